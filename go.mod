@@ -1,0 +1,3 @@
+module github.com/twodip/twodip
+
+go 1.26

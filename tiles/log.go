@@ -1,0 +1,44 @@
+package tiles
+
+// Piece is one row of the glazing log: one student's piece.
+type Piece struct {
+	ID       string // the piece, as written
+	Date     string // "2006-01-02"
+	Maker    string // initials or a number; never published
+	Clay     string
+	Bisque   string   // bisque load
+	Pair              // by glaze code; Second empty for one coat
+	More     []string // third and later coats, where somebody wrote them: always flagged
+	How      string   // dipped, poured, brushed
+	Where    string   // where the second coat went
+	Load     string
+	Shelf    string
+	Result   string   // as written: good, fault
+	Faults   []string // in the trade's own words
+	Zone     Zone
+	Severity int // 0–3
+	Note     string
+	Line     int // line of the log
+}
+
+// Batch is one mix of a bucket.
+type Batch struct {
+	Glaze   string // code
+	Name    string // the batch, as written
+	MixedOn string // "2006-01-02"
+	SG      float64
+	Sieved  string
+	Note    string
+	Line    int
+}
+
+// Load is one firing of one kiln.
+type Load struct {
+	Name     string
+	Kiln     string
+	Date     string // "2006-01-02"
+	Schedule string
+	Cones    map[string]string // shelf → cone that bent there
+	Note     string
+	Line     int
+}

@@ -1,0 +1,49 @@
+package tiles
+
+import (
+	"fmt"
+	"strings"
+)
+
+// Problem is one thing wrong with what a person wrote, said so that they can
+// mend it: which file, which line, what is wrong, what to do.
+type Problem struct {
+	File string // path inside the wall, forward slashes
+	Line int    // 1 and up; 0 = the file as a whole
+	What string // what is wrong: lower case, no full stop
+	Do   string // what to do: imperative, no full stop; "" = What says it
+}
+
+// Error is the problem in one line: "content/glazes.csv:4: code A is used twice; give one of them another code".
+func (p Problem) Error() string {
+	var b strings.Builder
+	b.WriteString(p.File)
+	if p.Line > 0 {
+		fmt.Fprintf(&b, ":%d", p.Line)
+	}
+	b.WriteString(": " + p.What)
+	if p.Do != "" {
+		b.WriteString("; " + p.Do)
+	}
+	return b.String()
+}
+
+// Problems is every problem found in one reading, in the order of the file.
+type Problems []Problem
+
+// Error gives one line a problem.
+func (ps Problems) Error() string {
+	lines := make([]string, len(ps))
+	for i, p := range ps {
+		lines[i] = p.Error()
+	}
+	return strings.Join(lines, "\n")
+}
+
+// OrNil is nil where there is no problem, so that a caller may return it as an error.
+func (ps Problems) OrNil() error {
+	if len(ps) == 0 {
+		return nil
+	}
+	return ps
+}

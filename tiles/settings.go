@@ -1,0 +1,148 @@
+package tiles
+
+// Settings is what wall.yaml says of one wall. All lengths are millimetres.
+// The yaml names are the ones a teacher types; content reads and checks them.
+type Settings struct {
+	Name     string      `yaml:"name"`
+	Address  string      `yaml:"address"`  // where the site will be served, for the QR codes; "" = nowhere yet
+	Language string      `yaml:"language"` // BCP 47, of the teacher's own words
+	Cone     string      `yaml:"cone"`     // text: "6" and "06" are not the same
+	Diagonal Diagonal    `yaml:"diagonal"`
+	Tile     Shape       `yaml:"tile"`
+	Kiln     Kiln        `yaml:"kiln"`
+	Paper    string      `yaml:"paper"` // letter or a4
+	Labels   Labels      `yaml:"labels"`
+	Read     float64     `yaml:"read-from"` // distance the wall is read from
+	Rules    []Rule      `yaml:"rules"`
+	Part     Portion     `yaml:"part"`
+	Dip      Dip         `yaml:"dip"`
+	Photo    Photography `yaml:"photo"`
+	Log      LogSettings `yaml:"log"`
+}
+
+// Diagonal says what the wall hangs where a glaze meets itself.
+type Diagonal string
+
+// What may hang on the diagonal.
+const (
+	DiagonalSingle Diagonal = "single" // one coat
+	DiagonalDouble Diagonal = "double" // two coats of the same glaze
+	DiagonalBoth   Diagonal = "both"   // one tile of each
+)
+
+// Layout says how the two dips meet on a tile.
+type Layout string
+
+// The layouts of a tile.
+const (
+	LayoutWhole Layout = "whole" // the second covers the first: one area
+	LayoutEnds  Layout = "ends"  // dipped from both ends: bands, first at the bottom
+	LayoutSides Layout = "sides" // dipped from both sides: upright lanes, first at the left
+)
+
+// Shape is the fired test tile.
+type Shape struct {
+	Width     float64 `yaml:"width"`
+	Height    float64 `yaml:"height"`
+	Thickness float64 `yaml:"thickness"`
+	Foot      float64 `yaml:"foot"` // depth of the foot an upright tile stands on; 0 = flat
+	Bare      float64 `yaml:"bare"` // unglazed at the foot
+	Layout    Layout  `yaml:"layout"`
+	FirstDip  float64 `yaml:"first-dip"`  // depth of the first dip from its end or side
+	SecondDip float64 `yaml:"second-dip"` // depth of the second dip from the other
+	Shrinkage float64 `yaml:"shrinkage"`  // per cent, wet to fired
+}
+
+// Kiln is the room a firing has.
+type Kiln struct {
+	Name     string   `yaml:"name"`
+	Shelves  []Shelf  `yaml:"shelves"`
+	Gap      float64  `yaml:"gap"`      // between glazed pieces
+	Upright  bool     `yaml:"upright"`  // tiles stand; otherwise they lie
+	Tray     float64  `yaml:"tray"`     // how far a waste slab sticks out under a runny tile
+	Seed     uint64   `yaml:"seed"`     // places are shuffled from it, the same each time
+	Control  []Pair   `yaml:"-"`        // filled from Controls
+	Controls []string `yaml:"controls"` // codes of the singles fired again on every shelf of every load
+}
+
+// Shelf is one kiln shelf.
+type Shelf struct {
+	Name  string  `yaml:"name"`
+	Shape string  `yaml:"shape"` // rectangle, round or half-round
+	Width float64 `yaml:"width"` // diameter where round
+	Depth float64 `yaml:"depth"`
+}
+
+// Labels says what the labels are printed on.
+type Labels struct {
+	Sheet  string       `yaml:"sheet"` // name of a built-in sheet or of one below
+	Start  int          `yaml:"start"` // first free label on a used sheet, 1 and up
+	Right  float64      `yaml:"right"` // the printer's own offset
+	Down   float64      `yaml:"down"`
+	Font   string       `yaml:"font"` // a font file below the wall, for letters the built-in one lacks
+	Sheets []LabelSheet `yaml:"sheets"`
+}
+
+// LabelSheet is the geometry of a sheet of labels.
+type LabelSheet struct {
+	Name    string  `yaml:"name"`
+	Paper   string  `yaml:"paper"` // letter or a4
+	Columns int     `yaml:"columns"`
+	Rows    int     `yaml:"rows"`
+	Width   float64 `yaml:"width"`
+	Height  float64 `yaml:"height"`
+	Left    float64 `yaml:"left"`
+	Top     float64 `yaml:"top"`
+	PitchX  float64 `yaml:"pitch-x"`
+	PitchY  float64 `yaml:"pitch-y"`
+}
+
+// Rule skips or cautions pairs. Every condition given must hold; an empty one
+// holds for all. Conditions name a glaze code or a trait.
+type Rule struct {
+	First  string `yaml:"first"`  // code or trait of the first glaze
+	Second string `yaml:"second"` // code or trait of the second glaze
+	Either string `yaml:"either"` // code or trait of one of them, first or second
+	Do     string `yaml:"do"`     // skip, caution or allow; the last rule that fits decides
+	Reason string `yaml:"reason"`
+	Line   int    `yaml:"-"`
+}
+
+// Portion asks for a balanced part of the wall.
+type Portion struct {
+	Pairs  int      `yaml:"pairs"`  // how many partners each glaze meets as first and as second; 0 = all
+	Both   bool     `yaml:"both"`   // both orders of a pair, or none
+	Prefer []string `yaml:"prefer"` // codes whose pairs are made first
+}
+
+// Dip is how the studio dips.
+type Dip struct {
+	Seconds   float64 `yaml:"seconds"`   // length of a first dip
+	Dry       float64 `yaml:"dry"`       // minutes between coats
+	Stir      float64 `yaml:"stir"`      // minutes between stirrings
+	Coats     int     `yaml:"coats"`     // 1 or 2; never more
+	Brush     bool    `yaml:"brush"`     // brushing allowed
+	Thickness float64 `yaml:"thickness"` // raw coat, mm
+	Loss      float64 `yaml:"loss"`      // per cent lost to drips and the bucket's walls
+	Spares    float64 `yaml:"spares"`    // per cent of tiles made over the plan
+}
+
+// Photography says what stands in the photos to correct color by.
+type Photography struct {
+	Reference string `yaml:"reference"` // none, grey, greys, chart or controls; "" = what is found
+	Chart     string `yaml:"chart"`     // file of patch values below the wall
+	Board     Board  `yaml:"board"`
+}
+
+// Board is where the wall's tiles and marks hang, for one photo of the whole.
+type Board struct {
+	Width  float64 `yaml:"width"`
+	Height float64 `yaml:"height"`
+	PitchX float64 `yaml:"pitch-x"` // from a tile's left edge to the next one's
+	PitchY float64 `yaml:"pitch-y"`
+}
+
+// LogSettings says how the studio's own log is headed.
+type LogSettings struct {
+	Headings map[string]string `yaml:"headings"` // the studio's heading → ours
+}

@@ -1,0 +1,41 @@
+package tiles
+
+// Status says how far a tile has come.
+type Status string
+
+// The states of a tile in the plan.
+const (
+	Planned Status = "planned" // has a number, is not fired yet
+	Fired   Status = "fired"   // hangs, or may hang, on the wall
+	Retired Status = "retired" // broken, or its glaze is gone; the number stays
+	Skipped Status = "skipped" // numbered before the rule came that skips it
+)
+
+// Statuses lists every status a plan may hold.
+var Statuses = []Status{Planned, Fired, Retired, Skipped}
+
+// Tile is one test tile: a row of the plan.
+type Tile struct {
+	Number Number
+	Pair
+	Status  Status
+	Repeats Number  // the wall's own tile of this pair, where this one is a control or a re-test; 0 = it is the wall's own
+	Load    int     // the firing it goes in, 1 and up; 0 = not placed yet
+	Shelf   string  // name of the shelf in the load
+	X, Y    float64 // mm from the shelf's left and front edge to the tile's centre
+	Batch   string  // batch that made it due (a re-test after a remix); "" = none
+	Reason  string  // why it is skipped, retired or due again
+}
+
+// Own says that the tile is the wall's own of its pair, not a repeat.
+func (t Tile) Own() bool { return t.Repeats == 0 }
+
+// FindTile returns the tile with the number.
+func FindTile(ts []Tile, n Number) (Tile, bool) {
+	for _, t := range ts {
+		if t.Number == n {
+			return t, true
+		}
+	}
+	return Tile{}, false
+}
