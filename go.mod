@@ -1,3 +1,59 @@
 module github.com/twodip/twodip
 
-go 1.26
+go 1.26.0
+
+require (
+	github.com/PuerkitoBio/goquery v1.13.0
+	github.com/bep/imagemeta v1.0.1
+	github.com/chromedp/chromedp v0.23.0
+	github.com/gen2brain/heic v0.4.5
+	github.com/gofrs/flock v0.13.2
+	github.com/jung-kurt/gofpdf v1.16.2
+	github.com/kovidgoyal/imaging v1.9.0
+	github.com/lucasb-eyer/go-colorful v1.4.1
+	github.com/makiuchi-d/gozxing v0.1.1
+	github.com/natefinch/atomic v1.0.1
+	github.com/piglig/go-qr v1.1.0
+	github.com/rogpeppe/go-internal v1.16.0
+	github.com/schollz/progressbar/v3 v3.19.1
+	github.com/spf13/cobra v1.10.2
+	github.com/stretchr/testify v1.12.1
+	github.com/yuin/goldmark v1.8.7
+	go.abhg.dev/goldmark/frontmatter v0.2.0
+	golang.org/x/image v0.47.0
+	golang.org/x/term v0.48.0
+	golang.org/x/text v0.44.0
+	golang.org/x/tools v0.52.0
+	gonum.org/v1/gonum v0.17.0
+	gonum.org/v1/plot v0.17.0
+	gopkg.in/yaml.v3 v3.0.1
+	pgregory.net/rapid v1.3.0
+)
+
+require (
+	codeberg.org/go-fonts/liberation v0.5.0 // indirect
+	codeberg.org/go-latex/latex v0.2.0 // indirect
+	codeberg.org/go-pdf/fpdf v0.11.1 // indirect
+	git.sr.ht/~sbinet/gg v0.7.0 // indirect
+	github.com/BurntSushi/toml v1.2.1 // indirect
+	github.com/ajstarks/svgo v0.0.0-20211024235047-1546f124cd8b // indirect
+	github.com/andybalholm/cascadia v1.3.4 // indirect
+	github.com/chromedp/cdproto v0.159.0 // indirect
+	github.com/cpuguy83/go-md2man/v2 v2.0.6 // indirect
+	github.com/ebitengine/purego v0.8.3 // indirect
+	github.com/go-json-experiment/json v0.0.0-20260213210345-44df1a37e875 // indirect
+	github.com/golang/freetype v0.0.0-20170609003504-e2365dfdc4a0 // indirect
+	github.com/inconshreveable/mousetrap v1.1.0 // indirect
+	github.com/kovidgoyal/go-parallel v1.1.1 // indirect
+	github.com/mitchellh/colorstring v0.0.0-20190213212951-d06e56a500db // indirect
+	github.com/rivo/uniseg v0.4.7 // indirect
+	github.com/russross/blackfriday/v2 v2.1.0 // indirect
+	github.com/spf13/pflag v1.0.9 // indirect
+	github.com/tetratelabs/wazero v1.9.0 // indirect
+	go.yaml.in/yaml/v3 v3.0.5 // indirect
+	golang.org/x/mod v0.42.0 // indirect
+	golang.org/x/net v0.61.0 // indirect
+	golang.org/x/sync v0.25.0 // indirect
+	golang.org/x/sys v0.50.0 // indirect
+	golang.org/x/xerrors v0.0.0-20200804184101-5ec99f83aff1 // indirect
+)

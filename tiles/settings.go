@@ -61,7 +61,6 @@ type Kiln struct {
 	Upright  bool     `yaml:"upright"`  // tiles stand; otherwise they lie
 	Tray     float64  `yaml:"tray"`     // how far a waste slab sticks out under a runny tile
 	Seed     uint64   `yaml:"seed"`     // places are shuffled from it, the same each time
-	Control  []Pair   `yaml:"-"`        // filled from Controls
 	Controls []string `yaml:"controls"` // codes of the singles fired again on every shelf of every load
 }
 
