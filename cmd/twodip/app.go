@@ -1,0 +1,39 @@
+package main
+
+import (
+	"errors"
+	"io"
+	"strings"
+)
+
+// app is one run of the program: its streams and the flags every command has.
+type app struct {
+	in   io.Reader
+	out  io.Writer
+	err  io.Writer
+	wall string // the wall's folder
+	json bool   // say the result for programs
+}
+
+// status says an error, one line a problem, and returns the exit status.
+func (a *app) status(err error) int {
+	var usage usageError
+	switch {
+	case err == nil:
+		return 0
+	case errors.Is(err, errSaid):
+		return 1
+	case errors.As(err, &usage), isUnknownCommand(err):
+		a.complain(err)
+		a.hint("twodip --help says what there is")
+		return 2
+	}
+	a.complain(err)
+	return 1
+}
+
+// isUnknownCommand knows cobra's own error for a command it has not got: the
+// library gives it no type.
+func isUnknownCommand(err error) bool {
+	return strings.HasPrefix(err.Error(), "unknown command ")
+}

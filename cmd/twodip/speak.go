@@ -1,0 +1,73 @@
+package main
+
+import (
+	"encoding/json"
+	"fmt"
+	"io"
+	"os"
+	"time"
+
+	"github.com/schollz/progressbar/v3"
+	"golang.org/x/term"
+)
+
+// This file decides how the program speaks: finished steps and the summary on
+// standard output, complaints and progress on standard error.
+
+// step says one finished step, numbers first. With --json it says nothing.
+func (a *app) step(format string, args ...any) {
+	if !a.json {
+		fmt.Fprintf(a.out, format+"\n", args...)
+	}
+}
+
+// done says the summary and the next step as the last two things, or the
+// result as one JSON object with --json. An empty next says no next step.
+func (a *app) done(result any, summary, next string) error {
+	if a.json {
+		enc := json.NewEncoder(a.out)
+		enc.SetIndent("", "  ")
+		return enc.Encode(result)
+	}
+	fmt.Fprintln(a.out, summary)
+	if next != "" {
+		fmt.Fprintln(a.out, "next: "+next)
+	}
+	return nil
+}
+
+// complain says what is wrong, one line a problem.
+func (a *app) complain(err error) { fmt.Fprintln(a.err, err) }
+
+// hint says what to do about it.
+func (a *app) hint(format string, args ...any) { fmt.Fprintf(a.err, "hint: "+format+"\n", args...) }
+
+// progress is a bar over work that may take more than a second; on a terminal
+// only, and gone when the work is done. Call Add on it as work is finished.
+func (a *app) progress(total int, what string) *progressbar.ProgressBar {
+	w := io.Discard
+	if isTerminal(a.err) && !a.json {
+		w = a.err
+	}
+	return progressbar.NewOptions(total,
+		progressbar.OptionSetWriter(w),
+		progressbar.OptionSetDescription(what),
+		progressbar.OptionShowCount(),
+		progressbar.OptionThrottle(time.Second),
+		progressbar.OptionClearOnFinish(),
+	)
+}
+
+// isTerminal says whether a person watches the stream: color and bars only there.
+func isTerminal(w io.Writer) bool {
+	f, ok := w.(*os.File)
+	return ok && term.IsTerminal(int(f.Fd()))
+}
+
+// many counts things in words a person would say: "1 tile", "144 tiles".
+func many(n int, one, more string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return fmt.Sprintf("%d %s", n, more)
+}
