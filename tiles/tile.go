@@ -25,6 +25,8 @@ type Tile struct {
 	X, Y    float64 // mm from the shelf's left and front edge to the tile's centre
 	Batch   string  // batch that made it due (a re-test after a remix); "" = none
 	Reason  string  // why it is skipped, retired or due again
+	Was     Status  // what it was before the plan skipped or retired it, so that it can come back; "" = the teacher set the status by hand and the plan leaves it alone
+	Round   int     // the run of plan that gave the number: 1 the first, one more each time tiles were added; 0 = not said
 }
 
 // Own says that the tile is the wall's own of its pair, not a repeat.
