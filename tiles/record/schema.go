@@ -1,0 +1,183 @@
+// Package record keeps the files below a wall's tiles/ folder: the plan, the
+// readings, the log, the buckets and the firings. A file is written whole or
+// not at all, and what its owner added (columns, remarks, order) stays.
+package record
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+
+	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/table"
+)
+
+// column is one heading and how its cell is said and read. set gets the cell
+// without the spaces around it; its error completes "tile 7 …".
+type column[T any] struct {
+	name string
+	get  func(*table.Table, T) string
+	set  func(*T, string) error
+}
+
+// schema is one file: its place in the wall, its columns in the order of a new
+// file, and what tells its rows apart.
+type schema[T any] struct {
+	file    string // below the wall, forward slashes
+	needed  []string
+	columns []column[T]
+	key     func(T) string
+	line    func(*T, int) // keeps the line of a row; nil = not kept
+	keep    bool          // rows that are not written again stay in the file
+	unique  string        // says of a key that comes twice what is wrong; "" = it may
+}
+
+// read reads the rows of the file; no file is no rows.
+func (s schema[T]) read(dir string) ([]T, error) {
+	t, err := s.open(dir)
+	if err != nil || t == nil {
+		return nil, err
+	}
+	ps := t.Need(s.needed...)
+	if len(ps) > 0 {
+		return nil, ps
+	}
+	var out []T
+	lines := map[string]int{}
+	for _, r := range t.Data() {
+		one, problems := s.parse(t, r)
+		if k := s.key(one); s.unique != "" && len(problems) == 0 {
+			if first := lines[k]; first > 0 {
+				problems = append(problems, t.Problem(r.Line, fmt.Sprintf(s.unique, k, first), "remove one of the two rows"))
+			}
+			lines[k] = r.Line
+		}
+		ps = append(ps, problems...)
+		out = append(out, one)
+	}
+	if len(ps) > 0 {
+		return nil, ps
+	}
+	return out, nil
+}
+
+// open reads the file as a table; nil where there is none.
+func (s schema[T]) open(dir string) (*table.Table, error) {
+	f, err := os.Open(filepath.Join(dir, filepath.FromSlash(s.file)))
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, nil
+	}
+	if err != nil {
+		return nil, explain(s.file, err)
+	}
+	defer f.Close()
+	return table.Read(s.file, f)
+}
+
+func (s schema[T]) parse(t *table.Table, r table.Row) (T, tiles.Problems) {
+	var one T
+	var ps tiles.Problems
+	if s.line != nil {
+		s.line(&one, r.Line)
+	}
+	for _, c := range s.columns {
+		cell := t.Cell(r, c.name)
+		if cell == "" && !s.isNeeded(c.name) {
+			continue
+		}
+		if err := c.set(&one, cell); err != nil {
+			ps = append(ps, t.Problem(r.Line, c.name+" "+err.Error(), ""))
+		}
+	}
+	return one, ps
+}
+
+func (s schema[T]) isNeeded(name string) bool {
+	for _, n := range s.needed {
+		if n == name {
+			return true
+		}
+	}
+	return false
+}
+
+// write puts the rows into the file. Rows keep their place and the cells we do
+// not know; a cell that says the same as before is left as it was typed. New
+// rows follow. A file that cannot be read is left alone.
+func (s schema[T]) write(dir string, rows []T) error {
+	t, err := s.open(dir)
+	if err != nil {
+		return err
+	}
+	if t == nil {
+		t = table.New(s.file, s.names()...)
+	}
+	if err := s.merge(t, rows); err != nil {
+		return err
+	}
+	path := filepath.Join(dir, filepath.FromSlash(s.file))
+	return WriteFile(path, func(w io.Writer) error { return t.Write(w) })
+}
+
+func (s schema[T]) names() []string {
+	var names []string
+	for _, c := range s.columns {
+		names = append(names, c.name)
+	}
+	return names
+}
+
+// merge updates the table's rows by their key, drops or keeps the others, and
+// appends what is new.
+func (s schema[T]) merge(t *table.Table, rows []T) error {
+	waiting := map[string][]T{}
+	for _, one := range rows {
+		waiting[s.key(one)] = append(waiting[s.key(one)], one)
+	}
+	var out []table.Row
+	var ps tiles.Problems
+	for _, r := range t.Rows {
+		if r.Remark {
+			out = append(out, r)
+			continue
+		}
+		old, problems := s.parse(t, r)
+		ps = append(ps, problems...)
+		k := s.key(old)
+		switch found := waiting[k]; {
+		case len(found) > 0:
+			s.fill(t, &r, &old, found[0])
+			waiting[k] = found[1:]
+			out = append(out, r)
+		case s.keep:
+			out = append(out, r)
+		}
+	}
+	for _, one := range rows {
+		if k := s.key(one); len(waiting[k]) > 0 {
+			var r table.Row
+			s.fill(t, &r, nil, waiting[k][0])
+			waiting[k] = waiting[k][1:]
+			out = append(out, r)
+		}
+	}
+	t.Rows = out
+	return ps.OrNil()
+}
+
+// fill writes what differs between old and now into the row's cells; old is
+// nil for a new row. A heading that nothing needs is not added.
+func (s schema[T]) fill(t *table.Table, r *table.Row, old *T, now T) {
+	for _, c := range s.columns {
+		value, before := c.get(t, now), ""
+		if old != nil {
+			before = c.get(t, *old)
+		}
+		if value != before {
+			r.Set(t.AddColumn(c.name), value)
+		}
+	}
+}

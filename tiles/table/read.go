@@ -1,0 +1,217 @@
+package table
+
+import (
+	"bytes"
+	"encoding/csv"
+	"errors"
+	"fmt"
+	"io"
+	"regexp"
+	"strings"
+	"unicode/utf8"
+
+	"golang.org/x/text/encoding/unicode"
+	"golang.org/x/text/transform"
+
+	"github.com/twodip/twodip/tiles"
+)
+
+// Limits of a table, checked before memory is taken. At the limits a table
+// needs about 200 MB; a log of ten thousand pieces needs about 5 MB.
+const (
+	MaxBytes   = 16 << 20
+	MaxColumns = 200
+	MaxRows    = 200_000
+	maxCells   = 4_000_000
+)
+
+// Read reads a table. Errors are tiles.Problems of the named file.
+func Read(file string, r io.Reader) (*Table, error) {
+	t := &Table{File: file}
+	text, err := t.text(r)
+	if err != nil {
+		return nil, err
+	}
+	text, skipped := t.separator(text)
+	if err := t.parse(text, skipped); err != nil {
+		return nil, err
+	}
+	if t.Columns == nil {
+		return nil, t.fail(0, "the file is empty", "the first row must hold the headings")
+	}
+	if ps := t.twice(); len(ps) > 0 {
+		return nil, ps
+	}
+	return t, nil
+}
+
+func (t *Table) fail(line int, what, do string) error {
+	return tiles.Problems{t.Problem(line, what, do)}
+}
+
+// text reads all of r as UTF-8 without a byte-order mark.
+func (t *Table) text(r io.Reader) ([]byte, error) {
+	raw, err := io.ReadAll(io.LimitReader(r, MaxBytes+1))
+	if err != nil {
+		return nil, t.fail(0, "cannot be read: "+err.Error(), "")
+	}
+	if len(raw) > MaxBytes {
+		return nil, t.fail(0, fmt.Sprintf("is larger than %d MB", MaxBytes>>20), "check that it is the file you mean")
+	}
+	plain, _, err := transform.Bytes(unicode.BOMOverride(transform.Nop), raw)
+	if err != nil {
+		return nil, t.fail(0, "cannot be read as text", `save it again as "CSV UTF-8"`)
+	}
+	t.mark = len(plain) != len(raw) // a mark was there, in UTF-8 or UTF-16
+	if !utf8.Valid(plain) {
+		return nil, t.fail(firstInvalid(plain), "holds letters that are not UTF-8", `save it again as "CSV UTF-8"`)
+	}
+	if i := bytes.IndexByte(plain, 0); i >= 0 {
+		return nil, t.fail(1+bytes.Count(plain[:i], []byte("\n")), "is not a text file", `save the spreadsheet as "CSV UTF-8"`)
+	}
+	t.crlf = bytes.Contains(plain, []byte("\r\n"))
+	if !t.crlf && !bytes.Contains(plain, []byte("\n")) {
+		plain = bytes.ReplaceAll(plain, []byte("\r"), []byte("\n"))
+	}
+	return plain, nil
+}
+
+func firstInvalid(text []byte) int {
+	line := 1
+	for len(text) > 0 {
+		r, size := utf8.DecodeRune(text)
+		if r == utf8.RuneError && size == 1 {
+			break
+		}
+		if r == '\n' {
+			line++
+		}
+		text = text[size:]
+	}
+	return line
+}
+
+var sepLine = regexp.MustCompile(`^(?i:sep=)([,;\t])\r?\n`)
+
+// separator finds what stands between the cells, by the headings; a "sep=;"
+// line that some spreadsheets write says it outright and is taken away.
+func (t *Table) separator(text []byte) (rest []byte, skipped int) {
+	if m := sepLine.FindSubmatch(text); m != nil {
+		t.comma = rune(m[1][0])
+		return text[len(m[0]):], 1
+	}
+	t.comma = ','
+	heading := headingLine(text)
+	most := bytes.Count(heading, []byte(","))
+	for _, c := range []rune{';', '\t'} {
+		if n := bytes.Count(heading, []byte(string(c))); n > most {
+			t.comma, most = c, n
+		}
+	}
+	return text, 0
+}
+
+// headingLine is the first line that is no remark and not blank.
+func headingLine(text []byte) []byte {
+	for len(text) > 0 {
+		line, rest, _ := bytes.Cut(text, []byte("\n"))
+		trimmed := bytes.Trim(line, "\" \t\r,;")
+		if len(trimmed) > 0 && !isRemark(string(trimmed)) {
+			return line
+		}
+		text = rest
+	}
+	return nil
+}
+
+// isRemark: a hash and a space. "#7" is somebody's number, not a remark.
+func isRemark(cell string) bool { return strings.HasPrefix(cell, "# ") || cell == "#" }
+
+func (t *Table) parse(text []byte, skipped int) error {
+	in := csv.NewReader(bytes.NewReader(text))
+	in.Comma, in.FieldsPerRecord = t.comma, -1
+	cells, next := 0, 1
+	for {
+		record, err := in.Read()
+		if err == io.EOF {
+			return nil
+		}
+		if err != nil {
+			return t.csvProblem(err, skipped)
+		}
+		line, _ := in.FieldPos(0)
+		if cells += len(record); cells > maxCells || len(record) > MaxColumns || len(t.Rows) >= MaxRows {
+			return t.fail(line+skipped, fmt.Sprintf("the table is larger than %d rows or %d columns", MaxRows, MaxColumns),
+				"check that it is the file you mean")
+		}
+		if line > next {
+			t.addBlank(next + skipped)
+		}
+		next = line + 1 + strings.Count(strings.Join(record, ""), "\n")
+		if err := t.add(Row{Line: line + skipped, Cells: record}); err != nil {
+			return err
+		}
+	}
+}
+
+// addBlank keeps one blank row where the file has empty lines.
+func (t *Table) addBlank(line int) {
+	if t.Columns != nil {
+		t.Rows = append(t.Rows, Row{Line: line, Remark: true})
+	}
+}
+
+// add takes the next record: a remark, the headings, or a row.
+func (t *Table) add(r Row) error {
+	r.Remark = blank(r.Cells) || isRemark(r.Cells[0])
+	for i, c := range r.Cells {
+		if !r.Remark && t.comma != ',' && strings.Contains(c, ",") && number.MatchString(c) {
+			t.decimalComma = true
+		}
+		r.Cells[i] = Unguard(c)
+	}
+	switch {
+	case t.Columns == nil && r.Remark:
+		t.before = append(t.before, r)
+	case t.Columns == nil:
+		t.Columns, t.Line = r.Cells, r.Line
+	case !r.Remark && len(r.Cells) > len(t.Columns) && !blank(r.Cells[len(t.Columns):]):
+		return t.fail(r.Line, fmt.Sprintf("has %d cells below %d headings", len(r.Cells), len(t.Columns)),
+			fmt.Sprintf("put quotation marks round a cell that holds a %s", t.commaName()))
+	default:
+		t.Rows = append(t.Rows, r)
+	}
+	return nil
+}
+
+func (t *Table) commaName() string {
+	switch t.comma {
+	case ';':
+		return "semicolon"
+	case '\t':
+		return "tab"
+	}
+	return "comma"
+}
+
+func blank(cells []string) bool {
+	for _, c := range cells {
+		if strings.TrimSpace(c) != "" {
+			return false
+		}
+	}
+	return true
+}
+
+func (t *Table) csvProblem(err error, skipped int) error {
+	var parse *csv.ParseError
+	if !errors.As(err, &parse) {
+		return t.fail(0, "cannot be read: "+err.Error(), "")
+	}
+	if errors.Is(parse.Err, csv.ErrQuote) {
+		return t.fail(parse.StartLine+skipped, "a quotation mark is opened and not closed, or text follows a closed one",
+			`write a quotation mark inside a cell as two: "a ""soft"" blue"`)
+	}
+	return t.fail(parse.Line+skipped, "a quotation mark stands inside a cell",
+		`put the whole cell in quotation marks and write the inner one twice: "a ""soft"" blue"`)
+}
