@@ -1,0 +1,123 @@
+package plan
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+// open is a design of n glazes in which every pair is allowed.
+func open(n, k int) *design {
+	d := newDesign(n, k)
+	for i := range n {
+		for j := range n {
+			d.allowed[i][j] = i != j
+		}
+	}
+	return d
+}
+
+// grown is the next design of n glazes and k partners that keeps d's pairs.
+func (d *design) grown(n, k int) *design {
+	g := open(n, k)
+	for i := range d.n {
+		for j := range d.n {
+			if d.chosen[i][j] {
+				g.fixed[i][j] = true
+				g.add(i, j)
+			}
+		}
+	}
+	return g
+}
+
+// counts recounts from the matrix, so that the design's own sums are checked too.
+func (d *design) counts() (least, most int) {
+	least = d.n
+	for i := range d.n {
+		out, in := 0, 0
+		for j := range d.n {
+			if d.chosen[i][j] {
+				out++
+			}
+			if d.chosen[j][i] {
+				in++
+			}
+		}
+		least, most = min(least, out, in), max(most, out, in)
+	}
+	return least, most
+}
+
+func (d *design) bothOrders() bool {
+	for i := range d.n {
+		for j := range d.n {
+			if d.chosen[i][j] != d.chosen[j][i] {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// Exhaustive for n ≤ 12: each glaze exactly k times first and k times second.
+func TestDesignIsBalanced(t *testing.T) {
+	for n := 2; n <= 12; n++ {
+		for k := 1; k < n; k++ {
+			d := open(n, k)
+			d.choose()
+			least, most := d.counts()
+			require.Equal(t, []int{k, k}, []int{least, most}, "n %d k %d", n, k)
+		}
+	}
+}
+
+// With both orders the same, but for an odd k of an odd n, which no graph has
+// (the degrees of a graph sum to an even number).
+func TestDesignOfBothOrdersIsBalanced(t *testing.T) {
+	for n := 2; n <= 12; n++ {
+		for k := 1; k < n; k++ {
+			if n%2 == 1 && k%2 == 1 {
+				continue
+			}
+			d := open(n, k)
+			d.chooseBoth()
+			least, most := d.counts()
+			require.Equal(t, []int{k, k}, []int{least, most}, "n %d k %d", n, k)
+			require.True(t, d.bothOrders(), "n %d k %d", n, k)
+		}
+	}
+}
+
+// Exhaustive for n ≤ 12: a part that asks for more partners keeps all it has
+// and is balanced again.
+func TestDesignGrowsBalanced(t *testing.T) {
+	for n := 2; n <= 12; n++ {
+		for k := 1; k < n; k++ {
+			for more := k; more < n; more++ {
+				d := open(n, k)
+				d.choose()
+				g := d.grown(n, more)
+				g.choose()
+				least, most := g.counts()
+				require.Equal(t, []int{more, more}, []int{least, most}, "n %d k %d → %d", n, k, more)
+			}
+		}
+	}
+}
+
+// One glaze at a time from 2 to 12: old pairs stay, so the newcomer's partners
+// meet one glaze more; no glaze is ever more than that apart.
+func TestDesignTakesNewGlazes(t *testing.T) {
+	for k := 1; k <= 6; k++ {
+		d := open(2, min(k, 1))
+		d.choose()
+		for n := 3; n <= 12; n++ {
+			d = d.grown(n, min(k, n-1))
+			d.choose()
+			least, most := d.counts()
+			require.GreaterOrEqual(t, least, min(k, n-1), "n %d k %d", n, k)
+			t.Logf("k %d n %d: %d to %d", k, n, least, most)
+		}
+	}
+}

@@ -1,0 +1,267 @@
+package plan
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"github.com/twodip/twodip/tiles"
+)
+
+// Result is the plan after Extend: all its rows and what is new in them.
+type Result struct {
+	Tiles    []tiles.Tile   // every number ever given, in order
+	Added    []tiles.Number // given now
+	Changed  []Change       // rows whose status the plan changed now
+	Skipped  []Verdict      // pairs the rules skip, in reading order
+	Cautions []Verdict      // pairs made with care, in reading order
+	Later    int            // pairs the rules allow but part: does not ask for yet
+	Notes    []string       // what the teacher should know, one sentence each
+}
+
+// Change is a row whose status the plan changed.
+type Change struct {
+	Tile tiles.Tile // as it is now
+	From tiles.Status
+}
+
+// Extend gives every pair of the list that the settings ask for its tile. Rows
+// already there keep their numbers and pairs whatever happens to the list; new
+// tiles are numbered after all of them, in the order the wall is read: the
+// first glaze down the side, the second along the top.
+//
+// A number stays when its glaze is retired or leaves the list (status retired),
+// when a rule comes to skip its pair (status skipped), and comes back into use
+// when the reason goes. A status set by the teacher is never changed back; a
+// tile the teacher retired is broken, and its pair gets a new number.
+func Extend(s tiles.Settings, glazes []tiles.Glaze, have []tiles.Tile) (Result, error) {
+	if err := check(s, glazes, have); err != nil {
+		return Result{}, err
+	}
+	e := &extension{s: s, glazes: glazes, judge: newJudge(s, glazes)}
+	e.Tiles = slices.Clone(have)
+	slices.SortStableFunc(e.Tiles, func(a, b tiles.Tile) int { return int(a.Number - b.Number) })
+	for i := range e.Tiles {
+		e.settle(&e.Tiles[i])
+	}
+	wanted := e.portion(e.wanted())
+	if err := e.number(wanted); err != nil {
+		return Result{}, err
+	}
+	e.noteRecoded(have)
+	return e.Result, nil
+}
+
+// check refuses what no plan can be made of.
+func check(s tiles.Settings, glazes []tiles.Glaze, have []tiles.Tile) error {
+	var ps tiles.Problems
+	if s.Dip.Coats > 2 {
+		ps = append(ps, tiles.Problem{File: "wall.yaml", What: fmt.Sprintf("dip: coats: %d coats on one tile", s.Dip.Coats),
+			Do: "ask for 1 or 2; thick stacks run, crack and fall off, and three coats of n glazes are n³ tiles"})
+	}
+	codes := map[string]bool{}
+	for _, g := range glazes {
+		if codes[codeKey(g.Code)] {
+			ps = append(ps, tiles.Problem{File: "content/glazes", Line: g.Line, What: "code " + g.Code + " is used twice",
+				Do: "give one of them another code"})
+		}
+		codes[codeKey(g.Code)] = true
+	}
+	numbers := map[tiles.Number]bool{}
+	for _, t := range have {
+		if numbers[t.Number] {
+			ps = append(ps, tiles.Problem{File: "tiles/plan.csv", What: fmt.Sprintf("tile %d stands twice", t.Number),
+				Do: "keep the row that is written on the tile's back"})
+		}
+		numbers[t.Number] = true
+	}
+	return ps.OrNil()
+}
+
+// extension is one run of Extend.
+type extension struct {
+	Result
+	s      tiles.Settings
+	glazes []tiles.Glaze
+	judge  *judge
+}
+
+// settle brings a row's status in line with the list and the rules.
+func (e *extension) settle(t *tiles.Tile) {
+	from := t.Status
+	status, reason := e.stand(*t)
+	switch {
+	case t.Was != "" && status == "": // what took it is gone
+		t.Status, t.Was, t.Reason = t.Was, "", ""
+	case t.Was != "":
+		t.Status, t.Reason = status, reason
+	case status != "" && (from == tiles.Planned || from == tiles.Fired):
+		t.Status, t.Was, t.Reason = status, from, reason
+	}
+	if t.Status != from {
+		e.Changed = append(e.Changed, Change{Tile: *t, From: from})
+	}
+}
+
+// stand says whether the list or a rule takes the row out of use, and why.
+func (e *extension) stand(t tiles.Tile) (tiles.Status, string) {
+	for _, code := range codesOf(t.Pair) {
+		i, ok := e.judge.index[codeKey(code)]
+		if !ok {
+			return tiles.Retired, "glaze " + code + " is no longer in the list"
+		}
+		if e.glazes[i].Retired {
+			return tiles.Retired, "glaze " + code + " is retired"
+		}
+	}
+	if v := e.judge.pair(t.Pair); v.Do == Skip {
+		return tiles.Skipped, v.Reason()
+	}
+	if made := t.Status == tiles.Fired || t.Was == tiles.Fired; !made && t.Own() && !e.asked(t.Pair) {
+		return tiles.Skipped, "not asked for: " + e.asks()
+	}
+	return "", ""
+}
+
+func codesOf(p tiles.Pair) []string {
+	if p.Single() || p.Double() {
+		return []string{p.First}
+	}
+	return []string{p.First, p.Second}
+}
+
+// asked says whether the settings ask for tiles of the pair's kind.
+func (e *extension) asked(p tiles.Pair) bool {
+	switch {
+	case p.Single():
+		return e.s.Diagonal != tiles.DiagonalDouble || e.s.Dip.Coats == 1
+	case e.s.Dip.Coats == 1:
+		return false
+	case p.Double():
+		return e.s.Diagonal == tiles.DiagonalDouble || e.s.Diagonal == tiles.DiagonalBoth
+	}
+	return true
+}
+
+// asks says in the words of wall.yaml which kinds of tile are asked for.
+func (e *extension) asks() string {
+	if e.s.Dip.Coats == 1 {
+		return "dip: coats: 1"
+	}
+	return "diagonal: " + string(cmp.Or(e.s.Diagonal, tiles.DiagonalSingle))
+}
+
+// wanted lists the pairs the wall should have, in reading order.
+func (e *extension) wanted() []tiles.Pair {
+	var active []tiles.Glaze
+	for _, g := range e.glazes {
+		if !g.Retired {
+			active = append(active, g)
+		}
+	}
+	var all []tiles.Pair
+	for _, a := range active {
+		for _, b := range active {
+			if !tiles.SameCode(a.Code, b.Code) {
+				all = e.want(all, tiles.Pair{First: a.Code, Second: b.Code})
+				continue
+			}
+			all = e.want(all, tiles.Pair{First: a.Code})
+			all = e.want(all, tiles.Pair{First: a.Code, Second: a.Code})
+		}
+	}
+	return all
+}
+
+// want adds the pair unless the settings or a rule leave it out.
+func (e *extension) want(all []tiles.Pair, p tiles.Pair) []tiles.Pair {
+	if !e.asked(p) {
+		return all
+	}
+	v := e.judge.pair(p)
+	switch v.Do {
+	case Skip:
+		e.Skipped = append(e.Skipped, v)
+		return all
+	case Caution:
+		e.Cautions = append(e.Cautions, v)
+	}
+	return append(all, p)
+}
+
+// number gives the next numbers to the wanted pairs that have no tile in use.
+func (e *extension) number(wanted []tiles.Pair) error {
+	own, broken := e.standing()
+	next, round := e.last()
+	for _, p := range wanted {
+		key := pairKey(p)
+		if own[key] {
+			continue
+		}
+		next++
+		if next > tiles.MaxNumber {
+			return tiles.Problem{File: "tiles/plan.csv", What: fmt.Sprintf("no number is left below %d", tiles.MaxNumber),
+				Do: "plan a part of the wall, or start a new wall"}
+		}
+		t := tiles.Tile{Number: next, Pair: p, Status: tiles.Planned, Round: round + 1}
+		if n, ok := broken[key]; ok {
+			t.Reason = "replaces tile " + n.String()
+		}
+		e.Tiles = append(e.Tiles, t)
+		e.Added = append(e.Added, next)
+	}
+	return nil
+}
+
+// standing says which pairs need no new tile, and which lost theirs by hand.
+func (e *extension) standing() (own map[string]bool, broken map[string]tiles.Number) {
+	own, broken = map[string]bool{}, map[string]tiles.Number{}
+	for _, t := range e.Tiles {
+		switch {
+		case !t.Own():
+		case t.Status == tiles.Retired && t.Was == "":
+			broken[pairKey(t.Pair)] = t.Number
+		default:
+			own[pairKey(t.Pair)] = true
+		}
+	}
+	return own, broken
+}
+
+// last is the highest number and round given so far.
+func (e *extension) last() (n tiles.Number, round int) {
+	for _, t := range e.Tiles {
+		n, round = max(n, t.Number), max(round, t.Round)
+	}
+	return n, round
+}
+
+func pairKey(p tiles.Pair) string { return codeKey(p.First) + "\x00" + codeKey(p.Second) }
+
+// noteRecoded says where one code left the list as another came: where only
+// the code was changed, the old tiles are better kept under the old code.
+func (e *extension) noteRecoded(have []tiles.Tile) {
+	var gone, come []string
+	for _, c := range e.Changed {
+		for _, code := range codesOf(c.Tile.Pair) {
+			if _, ok := e.judge.index[codeKey(code)]; !ok && !slices.Contains(gone, code) {
+				gone = append(gone, code)
+			}
+		}
+	}
+	known := map[string]bool{}
+	for _, t := range have {
+		known[codeKey(t.First)] = true
+		known[codeKey(t.Second)] = true
+	}
+	for _, g := range e.glazes {
+		if !known[codeKey(g.Code)] {
+			come = append(come, g.Code)
+		}
+	}
+	if len(gone) > 0 && len(come) > 0 {
+		e.Notes = append(e.Notes, fmt.Sprintf("%s left the list and %s came: if that is one bucket under a new code, put the old code back, for it is written on the tiles",
+			strings.Join(gone, ", "), strings.Join(come, ", ")))
+	}
+}

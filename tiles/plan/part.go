@@ -1,0 +1,88 @@
+package plan
+
+import (
+	"fmt"
+
+	"github.com/twodip/twodip/tiles"
+)
+
+// portion leaves of the wanted pairs the part the settings ask for: every
+// glaze with part.pairs partners as first and as many as second. Singles and
+// doubles always stay, and so does every pair that has its number already.
+func (e *extension) portion(wanted []tiles.Pair) []tiles.Pair {
+	circle := e.circle(wanted)
+	n, k := len(circle), e.s.Part.Pairs
+	if k <= 0 || k >= n-1 {
+		return wanted
+	}
+	if e.s.Part.Both && k%2 == 1 && n%2 == 1 {
+		k++
+		e.Notes = append(e.Notes, fmt.Sprintf("part: both orders of %d partners cannot come out even with %d glazes: planned %d partners", k-1, n, k))
+	}
+	d := newDesign(n, k)
+	place := make(map[string]int, n)
+	for i, code := range circle {
+		place[codeKey(code)] = i
+	}
+	e.fill(d, place, wanted)
+	if e.s.Part.Both {
+		d.chooseBoth()
+	} else {
+		d.choose()
+	}
+	var kept []tiles.Pair
+	for _, p := range wanted {
+		if p.Single() || p.Double() || d.chosen[place[codeKey(p.First)]][place[codeKey(p.Second)]] {
+			kept = append(kept, p)
+		} else {
+			e.Later++
+		}
+	}
+	return kept
+}
+
+// fill tells the design which pairs may be chosen and which already are.
+func (e *extension) fill(d *design, place map[string]int, wanted []tiles.Pair) {
+	own, _ := e.standing()
+	for _, p := range wanted {
+		if p.Single() || p.Double() {
+			continue
+		}
+		i, j := place[codeKey(p.First)], place[codeKey(p.Second)]
+		d.allowed[i][j] = true
+		if own[pairKey(p)] {
+			d.fixed[i][j] = true
+			d.add(i, j)
+		}
+	}
+}
+
+// circle lists the codes the wanted pairs name, the preferred ones first, so
+// that short steps along the circle join preferred glazes with one another.
+func (e *extension) circle(wanted []tiles.Pair) []string {
+	seen := map[string]bool{}
+	var codes []string
+	take := func(code string) {
+		if !seen[codeKey(code)] {
+			seen[codeKey(code)] = true
+			codes = append(codes, code)
+		}
+	}
+	named := map[string]bool{}
+	for _, p := range wanted {
+		named[codeKey(p.First)] = true
+		named[codeKey(p.Second)] = true
+	}
+	for _, code := range e.s.Part.Prefer {
+		if named[codeKey(code)] {
+			take(code)
+		}
+	}
+	for _, p := range wanted {
+		take(p.First)
+		if !p.Single() {
+			take(p.Second)
+		}
+	}
+	return codes
+}
