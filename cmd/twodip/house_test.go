@@ -48,6 +48,7 @@ var home = map[string]string{
 	"github.com/gen2brain/heic":          "tiles/photo",
 	"github.com/makiuchi-d/gozxing":      "tiles/mark",
 	"gopkg.in/yaml.v3":                   "content",
+	"github.com/adrg/frontmatter":        "content",
 	"github.com/spf13/cobra":             "cmd/twodip",
 	"github.com/schollz/progressbar":     "cmd/twodip",
 	"github.com/gofrs/flock":             "tiles/record",

@@ -1,0 +1,58 @@
+package main
+
+import (
+	"errors"
+
+	"github.com/twodip/twodip/content"
+	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/record"
+)
+
+// load reads the wall's files and joins them. It returns every problem it can
+// find in all of them, not the first one.
+func (a *app) load() (tiles.Wall, error) {
+	var w tiles.Wall
+	var ps problems
+	settings, err := content.ReadSettings(a.wall)
+	ps.add(err)
+	if err == nil || !isNoWall(err) {
+		w.Settings = settings
+		w.Glazes = gather(&ps, a.wall, content.ReadGlazes)
+		w.Tiles = gather(&ps, a.wall, record.ReadTiles)
+		w.Readings = gather(&ps, a.wall, record.ReadReadings)
+	}
+	if len(ps.found) == 0 {
+		ps.add(content.CheckRules(w.Settings, w.Glazes).OrNil())
+	}
+	return w, ps.err()
+}
+
+// isNoWall says that the folder has no wall.yaml: what else it lacks does not
+// matter then.
+func isNoWall(err error) bool { return errors.Is(err, content.ErrNoWall) }
+
+// gather reads one file of the wall and keeps what is wrong with it.
+func gather[T any](ps *problems, dir string, read func(string) ([]T, error)) []T {
+	all, err := read(dir)
+	ps.add(err)
+	return all
+}
+
+// problems gathers what is wrong over several files.
+type problems struct{ found tiles.Problems }
+
+func (ps *problems) add(err error) {
+	var several tiles.Problems
+	var one tiles.Problem
+	switch {
+	case err == nil:
+	case errors.As(err, &several):
+		ps.found = append(ps.found, several...)
+	case errors.As(err, &one):
+		ps.found = append(ps.found, one)
+	default:
+		ps.found = append(ps.found, tiles.Problem{File: "wall", What: err.Error()})
+	}
+}
+
+func (ps *problems) err() error { return ps.found.OrNil() }

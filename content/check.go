@@ -1,0 +1,220 @@
+package content
+
+import (
+	"fmt"
+	"net/url"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strings"
+
+	"golang.org/x/text/language"
+
+	"github.com/twodip/twodip/tiles"
+)
+
+// checker gathers what is wrong with the settings.
+type checker struct {
+	lines    map[string]int
+	problems tiles.Problems
+}
+
+func (c *checker) fail(path, what, do string) {
+	name := strings.ReplaceAll(path, ".", ": ")
+	c.problems = append(c.problems, tiles.Problem{File: SettingsFile, Line: c.line(path), What: name + " " + what, Do: do})
+}
+
+// line is the line of the path or of the nearest block above it.
+func (c *checker) line(path string) int {
+	for path != "" {
+		if line := c.lines[path]; line > 0 {
+			return line
+		}
+		path = path[:max(0, strings.LastIndexAny(path, ".["))]
+	}
+	return 0
+}
+
+// between holds a number to a range. NaN is in no range.
+func (c *checker) between(path string, x, low, high float64, unit string) {
+	if !(x >= low && x <= high) {
+		c.fail(path, fmt.Sprintf("is %g; it must be %g to %g%s", x, low, high, unit), "")
+	}
+}
+
+func (c *checker) oneOf(path, value string, allowed ...string) {
+	if !slices.Contains(allowed, value) {
+		c.fail(path, fmt.Sprintf("is %q", value), "write one of "+strings.Join(allowed, ", "))
+	}
+}
+
+func (c *checker) settings(s tiles.Settings) {
+	c.words(s)
+	c.oneOf("diagonal", string(s.Diagonal), "single", "double", "both")
+	c.tile(s.Tile)
+	c.kiln(s.Kiln)
+	c.oneOf("paper", s.Paper, "letter", "a4")
+	c.labels(s.Labels)
+	c.between("read-from", s.Read, 300, 50_000, " mm")
+	c.rules(s.Rules)
+	c.between("part.pairs", float64(s.Part.Pairs), 0, MaxGlazes, "")
+	c.dip(s.Dip)
+	c.photo(s.Photo)
+}
+
+var conePattern = regexp.MustCompile(`^0{0,2}\d{1,2}(\.5|½| ?1/2)?( ?[-–/] ?0{0,2}\d{1,2}(\.5|½| ?1/2)?)?$`)
+
+func (c *checker) words(s tiles.Settings) {
+	if s.Name == "" || len([]rune(s.Name)) > 80 {
+		c.fail("name", "must have 1 to 80 letters", "")
+	}
+	if !conePattern.MatchString(s.Cone) {
+		c.fail("cone", fmt.Sprintf("is %q", s.Cone), "write it as it stands on the cone: 6, 06, 5½ or 5-6")
+	}
+	if _, err := language.Parse(s.Language); err != nil {
+		c.fail("language", fmt.Sprintf("is %q", s.Language), "write a language tag, like en, es or pt-BR")
+	}
+	if s.Address != "" && !isAddress(s.Address) {
+		c.fail("address", fmt.Sprintf("is %q", s.Address), "write the whole address of the site, like https://glazes.example.org/wall")
+	}
+}
+
+func isAddress(s string) bool {
+	u, err := url.Parse(s)
+	return err == nil && (u.Scheme == "https" || u.Scheme == "http") && u.Host != "" &&
+		u.RawQuery == "" && u.Fragment == "" && u.User == nil && len(s) <= 200 && !strings.ContainsAny(s, " \t\n")
+}
+
+func (c *checker) tile(t tiles.Shape) {
+	c.between("tile.width", t.Width, 10, 500, " mm")
+	c.between("tile.height", t.Height, 10, 500, " mm")
+	c.between("tile.thickness", t.Thickness, 1, 50, " mm")
+	c.between("tile.foot", t.Foot, 0, 200, " mm")
+	c.between("tile.bare", t.Bare, 0, t.Height/2, " mm (half the tile)")
+	c.between("tile.shrinkage", t.Shrinkage, 0, 30, " per cent")
+	c.oneOf("tile.layout", string(t.Layout), "whole", "ends", "sides")
+	if _, err := t.Zones(); err != nil && len(c.problems) == 0 {
+		c.fail("tile.first-dip", "and second-dip do not fit: "+err.Error(),
+			fmt.Sprintf("for three equal zones write %.3g for both", 2*t.Glazed()/3))
+	}
+}
+
+func (c *checker) kiln(k tiles.Kiln) {
+	c.between("kiln.gap", k.Gap, 0, 200, " mm")
+	c.between("kiln.tray", k.Tray, 0, 200, " mm")
+	if len(k.Shelves) == 0 || len(k.Shelves) > 50 {
+		c.fail("kiln.shelves", "must list 1 to 50 shelves", "")
+	}
+	seen := map[string]bool{}
+	for i, s := range k.Shelves {
+		path := item("kiln.shelves", i)
+		c.oneOf(path+".shape", s.Shape, "rectangle", "round", "half-round")
+		c.between(path+".width", s.Width, 50, 3000, " mm")
+		c.between(path+".depth", s.Depth, 50, 3000, " mm")
+		name := strings.ToLower(s.Name)
+		if name == "" || seen[name] {
+			c.fail(path+".name", fmt.Sprintf("is %q", s.Name), "give every shelf a name of its own")
+		}
+		seen[name] = true
+	}
+}
+
+func (c *checker) labels(l tiles.Labels) {
+	c.between("labels.start", float64(l.Start), 1, 1000, "")
+	c.between("labels.right", l.Right, -50, 50, " mm")
+	c.between("labels.down", l.Down, -50, 50, " mm")
+	c.inside("labels.font", l.Font)
+	for i, s := range l.Sheets {
+		path := item("labels.sheets", i)
+		if s.Name == "" {
+			c.fail(path+".name", "is empty", "give the sheet a name and use it as labels: sheet")
+		}
+		c.oneOf(path+".paper", s.Paper, "letter", "a4")
+		c.between(path+".columns", float64(s.Columns), 1, 20, "")
+		c.between(path+".rows", float64(s.Rows), 1, 50, "")
+		c.between(path+".width", s.Width, 10, 300, " mm")
+		c.between(path+".height", s.Height, 8, 300, " mm")
+		c.between(path+".left", s.Left, 0, 200, " mm")
+		c.between(path+".top", s.Top, 0, 200, " mm")
+		c.between(path+".pitch-x", s.PitchX, s.Width, 300, " mm (the width and up)")
+		c.between(path+".pitch-y", s.PitchY, s.Height, 300, " mm (the height and up)")
+	}
+}
+
+// inside holds a path to the wall's folder.
+func (c *checker) inside(path, file string) {
+	if file != "" && (!filepath.IsLocal(filepath.FromSlash(file)) || strings.Contains(file, `\`)) {
+		c.fail(path, fmt.Sprintf("is %q, outside the wall's folder", file), "put the file into the wall's folder and write its path from there, like fonts/ours.ttf")
+	}
+}
+
+func (c *checker) rules(rules []tiles.Rule) {
+	for i, r := range rules {
+		c.oneOf(item("rules", i)+".do", r.Do, "skip", "caution", "allow")
+	}
+}
+
+func (c *checker) dip(d tiles.Dip) {
+	c.between("dip.seconds", d.Seconds, 0.5, 60, " seconds")
+	c.between("dip.dry", d.Dry, 0, 2880, " minutes")
+	c.between("dip.stir", d.Stir, 1, 240, " minutes")
+	c.between("dip.thickness", d.Thickness, 0.1, 3, " mm")
+	c.between("dip.loss", d.Loss, 0, 90, " per cent")
+	c.between("dip.spares", d.Spares, 0, 100, " per cent")
+	if d.Coats != 1 && d.Coats != 2 {
+		c.fail("dip.coats", fmt.Sprintf("is %d; a wall has one coat or two", d.Coats),
+			"write 1 or 2: thicker stacks run, crack and fall off")
+	}
+}
+
+func (c *checker) photo(p tiles.Photography) {
+	c.oneOf("photo.reference", p.Reference, "", "none", "grey", "greys", "chart", "controls")
+	c.inside("photo.chart", p.Chart)
+	c.between("photo.board.width", p.Board.Width, 0, 20_000, " mm")
+	c.between("photo.board.height", p.Board.Height, 0, 20_000, " mm")
+	c.between("photo.board.pitch-x", p.Board.PitchX, 0, 1000, " mm")
+	c.between("photo.board.pitch-y", p.Board.PitchY, 0, 1000, " mm")
+}
+
+// CheckRules compares the settings with the glaze list: a rule, a control or a
+// wish that names a glaze nobody lists is a problem.
+func CheckRules(s tiles.Settings, glazes []tiles.Glaze) tiles.Problems {
+	var ps tiles.Problems
+	for _, r := range s.Rules {
+		for _, word := range []string{r.First, r.Second, r.Either} {
+			if word != "" && !isCodeOrTrait(word, glazes) {
+				ps = append(ps, unknownCode(r.Line, "a rule names "+word+", which is neither a glaze code nor a trait", glazes))
+			}
+		}
+	}
+	for _, code := range s.Kiln.Controls {
+		if _, ok := tiles.FindGlaze(glazes, code); !ok {
+			ps = append(ps, unknownCode(0, "kiln: controls names the code "+code+", which is not in the glaze list", glazes))
+		}
+	}
+	for _, code := range s.Part.Prefer {
+		if _, ok := tiles.FindGlaze(glazes, code); !ok {
+			ps = append(ps, unknownCode(0, "part: prefer names the code "+code+", which is not in the glaze list", glazes))
+		}
+	}
+	return ps
+}
+
+func isCodeOrTrait(word string, glazes []tiles.Glaze) bool {
+	if _, ok := tiles.FindGlaze(glazes, word); ok {
+		return true
+	}
+	return slices.Contains(tiles.Traits, tiles.Trait(strings.ToLower(word)))
+}
+
+func unknownCode(line int, what string, glazes []tiles.Glaze) tiles.Problem {
+	codes := make([]string, 0, len(glazes))
+	for _, g := range glazes {
+		codes = append(codes, g.Code)
+	}
+	do := "the codes are " + strings.Join(codes, ", ")
+	if len(codes) > 24 {
+		do = "write a code as the glaze list has it"
+	}
+	return tiles.Problem{File: SettingsFile, Line: line, What: what, Do: do}
+}

@@ -1,0 +1,232 @@
+package content
+
+import (
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"github.com/twodip/twodip/tiles"
+)
+
+func put(t *testing.T, dir, file, text string) {
+	t.Helper()
+	path := filepath.Join(dir, filepath.FromSlash(file))
+	require.NoError(t, os.MkdirAll(filepath.Dir(path), 0o755))
+	require.NoError(t, os.WriteFile(path, []byte(text), 0o644))
+}
+
+func TestThreeLinesMakeAWall(t *testing.T) {
+	dir := t.TempDir()
+	put(t, dir, SettingsFile, "name: Kestrel Lane\ncone: 06\npaper: a4\n")
+	s, err := ReadSettings(dir)
+	require.NoError(t, err)
+	want := Defaults()
+	want.Name, want.Cone, want.Paper = "Kestrel Lane", "06", "a4"
+	assert.Equal(t, want, s)
+	put(t, dir, SettingsFile, "")
+	s, err = ReadSettings(dir)
+	require.NoError(t, err)
+	assert.Equal(t, Defaults(), s)
+}
+
+// Glazed length 81 mm, both dips 54 mm: zones 27, 27, 27 (derived).
+func TestDefaultTileHasThreeEqualZones(t *testing.T) {
+	z, err := Defaults().Tile.Zones()
+	require.NoError(t, err)
+	assert.Equal(t, tiles.Zones{First: 27, Overlap: 27, Second: 27}, z)
+}
+
+func TestEverySettingIsRead(t *testing.T) {
+	s, err := ParseSettings([]byte(`
+kiln:
+  shelves:
+    - {name: only, shape: round, width: 400}
+rules:
+  - first: runny
+    second: runny
+    do: skip
+    reason: both run
+log:
+  headings: {Kid: maker}
+`))
+	require.NoError(t, err)
+	assert.Equal(t, []tiles.Shelf{{Name: "only", Shape: "round", Width: 400, Depth: 400}}, s.Kiln.Shelves)
+	assert.Equal(t, []tiles.Rule{{First: "runny", Second: "runny", Do: "skip", Reason: "both run", Line: 6}}, s.Rules)
+	assert.Equal(t, map[string]string{"Kid": "maker"}, s.Log.Headings)
+}
+
+func TestSettingsSayWhatIsWrong(t *testing.T) {
+	for text, want := range map[string]string{
+		"nmae: x":                              `wall.yaml:1: there is no setting called nmae; use one of name, address, language, cone`,
+		"tile:\n  widht: 3":                    `wall.yaml:2: there is no setting called widht; use one of width, height, thickness`,
+		"tile:\n  width: wide":                 `wall.yaml:2: "wide" should be a number, like 12 or 0.5`,
+		"tile: 5":                              `wall.yaml:1: "5" should be a block of settings, indented below its name`,
+		"rules: none":                          `wall.yaml:1: "none" should be a list, each line beginning with a dash`,
+		"name: a\nname: b":                     `wall.yaml:2: name is set a second time; line 1 sets it first; remove one of the two`,
+		"name: a\n b: c\n":                     `wall.yaml:2: is not YAML: mapping values are not allowed in this context`,
+		"name: \"a\ncone: 6\n":                 `wall.yaml:3: is not YAML:`,
+		"cone: six":                            `wall.yaml:1: cone is "six"; write it as it stands on the cone`,
+		"name: a\n\npaper: A3":                 `wall.yaml:3: paper is "A3"; write one of letter, a4`,
+		"tile:\n  height: .nan":                `wall.yaml:2: tile: height is NaN; it must be 10 to 500 mm`,
+		"tile:\n  first-dip: 90":               `wall.yaml:2: tile: first-dip and second-dip do not fit: a dip of 90 mm is deeper than the 81 mm of glazed tile`,
+		"tile: {first-dip: 20, second-dip: 2}": `do not meet on 81 mm of glazed tile; for three equal zones write 54 for both`,
+		"dip:\n  coats: 3":                     `wall.yaml:2: dip: coats is 3; a wall has one coat or two; write 1 or 2`,
+		"labels:\n  font: ../../secret.ttf":    `wall.yaml:2: labels: font is "../../secret.ttf", outside the wall's folder`,
+		"photo:\n  chart: C:\\x":               `outside the wall's folder`,
+		"rules:\n  - do: ban":                  `wall.yaml:2: rules[0]: do is "ban"; write one of skip, caution, allow`,
+		"address: javascript:alert(1)":         `wall.yaml:1: address is "javascript:alert(1)"; write the whole address`,
+		"a: &a [x]\nb: *a":                     `wall.yaml:1: holds an anchor (&) or an alias (*)`,
+		strings.Repeat("[", 10_000):            `wall.yaml:1: is nested too deeply`,
+	} {
+		_, err := ParseSettings([]byte(text))
+		if assert.Error(t, err, text) {
+			assert.Contains(t, err.Error(), want)
+		}
+	}
+}
+
+// A "billion laughs": nine lines that would expand to 10^9 words.
+func TestAnAliasBombIsRefusedBeforeItGrows(t *testing.T) {
+	bomb := "a: &a [x,x,x,x,x,x,x,x,x,x]\n"
+	for c := 'b'; c <= 'i'; c++ {
+		prev := string(c - 1)
+		bomb += string(c) + ": &" + string(c) + " [" + strings.Repeat("*"+prev+",", 9) + "*" + prev + "]\n"
+	}
+	_, err := ParseSettings([]byte(bomb))
+	assert.ErrorContains(t, err, "an anchor (&) or an alias (*)")
+	_, err = ParseGlazesYAML([]byte(bomb))
+	assert.ErrorContains(t, err, "an anchor (&) or an alias (*)")
+}
+
+func TestAFolderThatIsNoWallIsSaid(t *testing.T) {
+	_, err := ReadSettings(t.TempDir())
+	assert.ErrorContains(t, err, "this is not a wall's folder; name the folder with --wall, or make one with: twodip start my-wall")
+}
+
+func TestAGlazeListInEitherForm(t *testing.T) {
+	want := []tiles.Glaze{
+		{Code: "A", Name: "Quarry Milk", Finish: "matte", Cone: "06", Color: "cream", Notes: "stir, slowly", SG: 1.45, Shade: "light",
+			Cautions: []string{"not for food", "dust"}, Traits: []tiles.Trait{tiles.Runny, tiles.NotFood}, Line: 2},
+		{Code: "b2", Name: "Lamp Rust", Retired: true, Line: 3},
+	}
+	csv := "Code;Name;Finish;Cone;Colour;Notes;Cautions;Traits;SG;Shade;Retired;Recipe\r\n" +
+		"A;Quarry  Milk ;matte;06;cream;stir, slowly;\"not for food; dust\";Runny, not food;1,45;Light;;r1\r\nb2;Lamp Rust;;;;;;;;;2025-06;\r\n;;;;;;;;;;;\r\n"
+	got, err := ParseGlazesCSV([]byte("\ufeff" + csv))
+	require.NoError(t, err)
+	assert.Equal(t, want, got)
+
+	yaml := "glazes:\n  - code: A\n    name: Quarry Milk\n    finish: matte\n    cone: 06\n    color: cream\n    notes: stir, slowly\n    sg: 1.45\n    shade: light\n" +
+		"    cautions: [not for food, dust]\n    traits: runny; not-food\n    recipe: {silica: 20}\n  - {code: b2, name: Lamp Rust, retired: true}\n"
+	got, err = ParseGlazesYAML([]byte(yaml))
+	require.NoError(t, err)
+	want[0].Line, want[1].Line = 2, 13
+	assert.Equal(t, want, got)
+}
+
+func TestAGlazeListSaysWhatIsWrong(t *testing.T) {
+	long := strings.Repeat("x", 61)
+	_, err := ParseGlazesCSV([]byte("code,name,traits,sg,shade\nA,One,,,\na,Two,,,\nABCDE,Three,,,\nB-1,Four,,,\n,Five,,,\nC,,,,\nD," + long + ",,,\nE,E,drippy,45,blue\n"))
+	assert.EqualError(t, err, `content/glazes.csv:3: the code a is also in line 2 (One); give one of the two another code
+content/glazes.csv:4: the code "ABCDE" is not 1 to 4 letters or digits; shorten it; it is written by hand on clay
+content/glazes.csv:5: the code "B-1" is not 1 to 4 letters or digits; shorten it; it is written by hand on clay
+content/glazes.csv:6: there is no code; give the glaze 1 to 4 letters or digits, unlike any other's
+content/glazes.csv:7: the glaze C has no name; write what people call it
+content/glazes.csv:8: the name has 61 letters; shorten it to 60
+content/glazes.csv:9: the shade is "blue"; write light, mid or dark, or leave it empty
+content/glazes.csv:9: there is no trait "drippy"; use one of runny, crawls, slick, soluble, colorant, not-food, never-first, never-second
+content/glazes.csv:9: the specific gravity is "45"; write the weight of 100 ml in grams divided by 100, like 1.45`)
+	for text, want := range map[string]string{
+		"code,title\nA,x\n": "content/glazes.csv:1: there is no column name; the first row must hold the headings code, name",
+		"code,name\n":       "content/glazes.csv: lists no glaze; write a row for each bucket: a code and a name",
+		"":                  "content/glazes.csv: the file is empty",
+	} {
+		_, err := ParseGlazesCSV([]byte(text))
+		assert.ErrorContains(t, err, want)
+	}
+	for text, want := range map[string]string{
+		"":                              "content/glazes.yaml: lists no glaze",
+		"glazes:\n":                     "content/glazes.yaml: lists no glaze",
+		"A: x\nB: y\n":                  "content/glazes.yaml:1: is not a list of glazes; begin each glaze with a dash:  - code: A",
+		"- A\n":                         "content/glazes.yaml:1: is not a glaze; write a code and a name below a dash",
+		"- code: A\n  name: [x]\n":      "content/glazes.yaml:2: name should be a text on one line",
+		"- code: A\n  code: B\n":        "content/glazes.yaml:2: code is set twice for one glaze",
+		"- code: A\n  name: One\n  - x": "content/glazes.yaml:3: is not YAML",
+		"- code: A\n  name: \"One\n":    "content/glazes.yaml:2: is not YAML",
+		"- traits: [{}]\n":              "traits, entry 1, should be a text on one line",
+	} {
+		_, err := ParseGlazesYAML([]byte(text))
+		assert.ErrorContains(t, err, want, text)
+	}
+}
+
+func TestOneGlazeListExactly(t *testing.T) {
+	dir := t.TempDir()
+	_, err := ReadGlazes(dir)
+	assert.EqualError(t, err, "content/glazes.csv: there is no glaze list; write one with the headings code,name and a row for each bucket")
+	put(t, dir, "content/glazes.xlsx", "PK")
+	_, err = ReadGlazes(dir)
+	assert.ErrorContains(t, err, `content/glazes.xlsx: is a spreadsheet's own form; open it in the spreadsheet and save it as "CSV UTF-8"`)
+	put(t, dir, GlazesYAML, "- {code: A, name: One}\n")
+	got, err := ReadGlazes(dir)
+	require.NoError(t, err)
+	assert.Len(t, got, 1, "one glaze is a wall")
+	put(t, dir, GlazesCSV, "code,name\nA,One\n")
+	_, err = ReadGlazes(dir)
+	assert.ErrorContains(t, err, "content/glazes.csv: there is also content/glazes.yaml")
+}
+
+func TestRulesNameGlazesThatAreThere(t *testing.T) {
+	s, err := ParseSettings([]byte("rules:\n- {first: Runny, either: a, do: skip}\n- {second: Z, do: skip}\nkiln: {controls: [B]}\npart: {prefer: [Q]}\n"))
+	require.NoError(t, err)
+	ps := CheckRules(s, []tiles.Glaze{{Code: "A"}, {Code: "B"}})
+	assert.EqualError(t, ps, "wall.yaml:3: a rule names Z, which is neither a glaze code nor a trait; the codes are A, B\n"+
+		"wall.yaml: part: prefer names the code Q, which is not in the glaze list; the codes are A, B")
+}
+
+func TestHostileNamesAreShownAsTheyAreButHarmless(t *testing.T) {
+	got, err := ParseGlazesCSV([]byte("code,name\nA,<script>alert(1)</script>\nB,'=cmd()\nC,../../etc\nD,a\u202eb\u2066\x07c\nE,\"two\nlines\"\n"))
+	require.NoError(t, err)
+	var names []string
+	for _, g := range got {
+		names = append(names, g.Name)
+	}
+	assert.Equal(t, []string{"<script>alert(1)</script>", "=cmd()", "../../etc", "abc", "two lines"}, names)
+}
+
+func TestPages(t *testing.T) {
+	dir := t.TempDir()
+	put(t, dir, "content/Kiln Room.md", "---\ntitle: The kiln room\norder: 2\n---\n# Ignored\n")
+	put(t, dir, "content/before.md", "\r\n---\r\norder: 1\r\n---\r\n\r\n# Before you glaze #\r\ntext\r\n")
+	put(t, dir, "content/how_we_dip.md", "No heading.\n")
+	put(t, dir, "content/README.md", "not a page")
+	put(t, dir, "content/_draft.md", "not a page")
+	put(t, dir, "content/glazes.csv", "code,name")
+	pages, err := ReadPages(dir)
+	require.NoError(t, err)
+	require.Len(t, pages, 3)
+	assert.Equal(t, Page{File: "content/how_we_dip.md", Slug: "how-we-dip", Title: "How we dip", Body: []byte("No heading.\n"), Line: 1}, pages[0])
+	assert.Equal(t, Page{File: "content/before.md", Slug: "before", Title: "Before you glaze", Order: 1, Body: []byte("\n# Before you glaze #\ntext\n"), Line: 5}, pages[1])
+	assert.Equal(t, Page{File: "content/Kiln Room.md", Slug: "kiln-room", Title: "The kiln room", Order: 2, Body: []byte("# Ignored\n"), Line: 5}, pages[2])
+}
+
+func TestPagesSayWhatIsWrong(t *testing.T) {
+	dir := t.TempDir()
+	put(t, dir, "content/a.md", "---\ntitle: x\nauthor: y\n---\n")
+	put(t, dir, "content/b.md", "---\ntitle: x\n")
+	put(t, dir, "content/c d.md", "x")
+	put(t, dir, "content/c-d.md", "x")
+	put(t, dir, "content/e.md", "\xff")
+	outside := filepath.Join(t.TempDir(), "secret.md")
+	require.NoError(t, os.WriteFile(outside, []byte("secret"), 0o600))
+	require.NoError(t, os.Symlink(outside, filepath.Join(dir, "content", "f.md")))
+	_, err := ReadPages(dir)
+	assert.EqualError(t, err, `content/a.md:3: there is no setting called author; use one of title, order
+content/b.md:1: the front matter has no end; close it with a line of three hyphens
+content/e.md: is not text in UTF-8; save it again as plain text, UTF-8
+content/f.md: is a link to a place outside the wall's folder; put the file itself here
+content/c-d.md: would have the same address as content/c d.md; rename one of the two files`)
+}

@@ -1,0 +1,95 @@
+// Package content reads what people write: the settings of a wall, its glaze
+// list and its pages. It also holds the built-in pages and the starter wall.
+//
+// Every error is tiles.Problems: which file, which line, what is wrong, what
+// to do. Nothing here writes into a wall, but for Start.
+package content
+
+import (
+	"github.com/twodip/twodip/tiles"
+)
+
+// SettingsFile is where a wall's settings stand.
+const SettingsFile = "wall.yaml"
+
+// Defaults are the settings of a wall whose wall.yaml says nothing: a small
+// studio's flat tile dipped from both ends in three equal zones (2 × 54 mm on
+// 81 mm), a small round kiln, Letter paper. Common practice, no source.
+func Defaults() tiles.Settings {
+	return tiles.Settings{
+		Name:     "Our glaze wall",
+		Language: "en",
+		Cone:     "6",
+		Diagonal: tiles.DiagonalSingle,
+		Tile: tiles.Shape{
+			Width: 60, Height: 90, Thickness: 6, Foot: 25, Bare: 9,
+			Layout: tiles.LayoutEnds, FirstDip: 54, SecondDip: 54, Shrinkage: 12,
+		},
+		Kiln: tiles.Kiln{
+			Name: "Kiln", Gap: 12, Upright: true, Tray: 10, Seed: 1,
+			Shelves: []tiles.Shelf{
+				{Name: "top", Shape: "round", Width: 380, Depth: 380},
+				{Name: "middle", Shape: "round", Width: 380, Depth: 380},
+				{Name: "bottom", Shape: "round", Width: 380, Depth: 380},
+			},
+		},
+		Paper:  "letter",
+		Labels: tiles.Labels{Start: 1},
+		Read:   3000,
+		Dip:    tiles.Dip{Seconds: 3, Dry: 10, Stir: 5, Coats: 2, Thickness: 0.5, Loss: 15, Spares: 10},
+	}
+}
+
+// ReadSettings reads wall.yaml of the wall in dir over the Defaults and checks
+// every value. It knows nothing of glazes: CheckRules compares the two.
+func ReadSettings(dir string) (tiles.Settings, error) {
+	text, err := readText(dir, SettingsFile, maxYAML)
+	if err != nil {
+		return tiles.Settings{}, noWall(dir, err)
+	}
+	return ParseSettings(text)
+}
+
+// ParseSettings is ReadSettings on the text of a wall.yaml.
+func ParseSettings(text []byte) (tiles.Settings, error) {
+	s := Defaults()
+	doc, ps := decodeYAML(SettingsFile, text, &s)
+	if len(ps) > 0 {
+		return tiles.Settings{}, ps
+	}
+	lines := linesOf(doc)
+	for i := range s.Rules {
+		s.Rules[i].Line = lines[item("rules", i)]
+	}
+	for i := range s.Kiln.Shelves {
+		if shelf := &s.Kiln.Shelves[i]; shelf.Shape == "round" && shelf.Depth == 0 {
+			shelf.Depth = shelf.Width
+		}
+	}
+	tidySettings(&s)
+	c := checker{lines: lines}
+	c.settings(s)
+	if len(c.problems) > 0 {
+		return tiles.Settings{}, c.problems
+	}
+	return s, nil
+}
+
+// tidySettings makes the words that people see or type safe to show and easy
+// to compare.
+func tidySettings(s *tiles.Settings) {
+	s.Name, s.Cone = tidy(s.Name), tidy(s.Cone)
+	for i := range s.Rules {
+		r := &s.Rules[i]
+		r.First, r.Second, r.Either, r.Reason = tidy(r.First), tidy(r.Second), tidy(r.Either), tidy(r.Reason)
+	}
+	for i := range s.Kiln.Shelves {
+		s.Kiln.Shelves[i].Name = tidy(s.Kiln.Shelves[i].Name)
+	}
+	for i := range s.Kiln.Controls {
+		s.Kiln.Controls[i] = tidy(s.Kiln.Controls[i])
+	}
+	for i := range s.Part.Prefer {
+		s.Part.Prefer[i] = tidy(s.Part.Prefer[i])
+	}
+}

@@ -1,0 +1,157 @@
+package content
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"regexp"
+	"strconv"
+	"strings"
+
+	"gopkg.in/yaml.v3"
+
+	"github.com/twodip/twodip/tiles"
+)
+
+// decodeYAML decodes one YAML document into a struct of ours, refusing keys it
+// does not have, and returns the document for its line numbers.
+func decodeYAML(file string, text []byte, into any) (*yaml.Node, tiles.Problems) {
+	doc, ps := parseYAML(file, text)
+	if len(ps) > 0 || doc == nil {
+		return doc, ps
+	}
+	d := yaml.NewDecoder(bytes.NewReader(text))
+	d.KnownFields(true)
+	if err := d.Decode(into); err != nil && !errors.Is(err, io.EOF) {
+		return nil, yamlProblems(file, err, into)
+	}
+	return doc, nil
+}
+
+// parseYAML parses the text without expanding anything; nil is an empty
+// document. Anchors and aliases are refused: nobody needs them in a wall, and
+// a few lines of them can ask for all the memory there is.
+func parseYAML(file string, text []byte) (*yaml.Node, tiles.Problems) {
+	if line, deep := tooDeep(text); deep {
+		return nil, problem(file, line, "is nested too deeply", "check that it is the file you mean")
+	}
+	var doc yaml.Node
+	if err := yaml.Unmarshal(text, &doc); err != nil {
+		return nil, yamlProblems(file, err, nil)
+	}
+	if len(doc.Content) == 0 {
+		return nil, nil
+	}
+	if n := findAlias(&doc); n != nil {
+		return nil, problem(file, n.Line, "holds an anchor (&) or an alias (*), which are not understood here",
+			"write the value out; put a text that begins with & or * in quotation marks")
+	}
+	return doc.Content[0], nil
+}
+
+// maxDepth is more than any wall.yaml needs and little enough for the parser.
+const maxDepth = 60
+
+// tooDeep looks for a line that opens more brackets than any wall needs.
+func tooDeep(text []byte) (line int, deep bool) {
+	for i, l := range bytes.Split(text, []byte("\n")) {
+		if bytes.Count(l, []byte("[")) > maxDepth || bytes.Count(l, []byte("{")) > maxDepth || bytes.Count(l, []byte("- -")) > maxDepth {
+			return i + 1, true
+		}
+	}
+	return 0, false
+}
+
+func findAlias(n *yaml.Node) *yaml.Node {
+	if n.Kind == yaml.AliasNode || n.Anchor != "" {
+		return n
+	}
+	for _, c := range n.Content {
+		if found := findAlias(c); found != nil {
+			return found
+		}
+	}
+	return nil
+}
+
+// The library says its errors as text only.
+var (
+	yamlAt      = regexp.MustCompile(`^(?:yaml: )?line (\d+): (?s:(.*))$`)
+	yamlUnknown = regexp.MustCompile(`^field (\S+) not found in type (\S+)$`)
+	yamlKind    = regexp.MustCompile("^cannot unmarshal (\\S+)(?: `(?s:(.*))`)? into (\\S+)$")
+	// The library's parser, unlike its scanner, counts lines from 0.
+	countsFromZero = regexp.MustCompile(`^did not find expected (key|node content|'|<)`)
+	yamlTwice      = regexp.MustCompile(`^mapping key "(.*)" already defined at line (\d+)$`)
+)
+
+// yamlProblems says the library's errors in plain words.
+func yamlProblems(file string, err error, into any) tiles.Problems {
+	var several *yaml.TypeError
+	texts := []string{err.Error()}
+	if errors.As(err, &several) {
+		texts = several.Errors
+	}
+	var ps tiles.Problems
+	for _, text := range texts {
+		line, rest := 0, strings.TrimPrefix(text, "yaml: ")
+		if m := yamlAt.FindStringSubmatch(text); m != nil {
+			line, _ = strconv.Atoi(m[1])
+			rest = m[2]
+			if countsFromZero.MatchString(rest) {
+				line++
+			}
+		}
+		ps = append(ps, yamlProblem(file, line, rest, into))
+	}
+	return ps
+}
+
+func yamlProblem(file string, line int, text string, into any) tiles.Problem {
+	p := tiles.Problem{File: file, Line: line}
+	if m := yamlUnknown.FindStringSubmatch(text); m != nil {
+		p.What = "there is no setting called " + m[1]
+		p.Do = "use one of " + strings.Join(keysOf(into, m[2]), ", ")
+		return p
+	}
+	if m := yamlKind.FindStringSubmatch(text); m != nil {
+		p.What = fmt.Sprintf("%s should be %s", shown(m[1], m[2]), kindName(m[3]))
+		return p
+	}
+	if m := yamlTwice.FindStringSubmatch(text); m != nil {
+		p.What = fmt.Sprintf("%s is set a second time; line %s sets it first", m[1], m[2])
+		p.Do = "remove one of the two"
+		return p
+	}
+	p.What = "is not YAML: " + text
+	p.Do = "check the spaces at the start of the line, the colons, and the quotation marks"
+	return p
+}
+
+func shown(tag, value string) string {
+	switch {
+	case value != "":
+		return strconv.Quote(value)
+	case tag == "!!map":
+		return "the block of settings here"
+	case tag == "!!seq":
+		return "the list here"
+	}
+	return "the value here"
+}
+
+func kindName(goType string) string {
+	switch {
+	case strings.HasPrefix(goType, "float"):
+		return "a number, like 12 or 0.5"
+	case strings.HasPrefix(goType, "int"), strings.HasPrefix(goType, "uint"):
+		return "a whole number"
+	case goType == "bool":
+		return "true or false"
+	case strings.HasPrefix(goType, "[]"):
+		return "a list, each line beginning with a dash"
+	case strings.HasPrefix(goType, "map"), strings.HasPrefix(goType, "tiles."), strings.HasPrefix(goType, "content."):
+		return "a block of settings, indented below its name"
+	}
+	return "a text"
+}
