@@ -1,0 +1,115 @@
+package photo
+
+import (
+	"image"
+	"image/jpeg"
+	"io"
+)
+
+// Small is a reduced picture of a photo or of a part of it: upright, in sRGB,
+// fit to be published.
+type Small struct{ *image.YCbCr }
+
+// quality of published JPEGs: at 1280 px they come to some 150 kB.
+const quality = 82
+
+// Small reduces a part of the photo, in upright pixels, so that its longer side
+// is longest pixels; a part that is smaller stays as it is. Colors of a wider
+// profile are converted to sRGB, clipped where sRGB ends.
+func (p *Photo) Small(part image.Rectangle, longest int) Small {
+	part = part.Intersect(p.Image.Bounds())
+	w, h := fit(part.Dx(), part.Dy(), longest)
+	if v, ok := p.Image.(*image.YCbCr); ok {
+		s := Small{shrinkYCbCr(crop(v, part), w, h)}
+		if !p.Profile.isSRGB() {
+			s.toSRGB(&p.Profile)
+		}
+		return s
+	}
+	rgb := p.shrinkRGB(part, w, h)
+	if !p.Profile.isSRGB() {
+		newConverter(&p.Profile).planes(&rgb)
+	}
+	return Small{fromRGB(&rgb, w, h)}
+}
+
+// Small reduces further.
+func (s Small) Small(longest int) Small {
+	w, h := fit(s.Rect.Dx(), s.Rect.Dy(), longest)
+	return Small{shrinkYCbCr(s.YCbCr, w, h)}
+}
+
+// JPEG writes the picture as a JPEG that holds nothing but the picture: no
+// EXIF, no place, no camera, no profile (it is sRGB).
+func (s Small) JPEG(w io.Writer) error {
+	return jpeg.Encode(w, s.YCbCr, &jpeg.Options{Quality: quality})
+}
+
+// fit is the size with its longer side brought down to longest.
+func fit(w, h, longest int) (int, int) {
+	if most := max(w, h); most > longest {
+		w = max(1, (w*longest+most/2)/most)
+		h = max(1, (h*longest+most/2)/most)
+	}
+	return w, h
+}
+
+// crop takes a part out; its corner moves to whole chroma samples.
+func crop(v *image.YCbCr, part image.Rectangle) *image.YCbCr {
+	if part == v.Rect {
+		return v
+	}
+	part.Min.X &^= 3
+	part.Min.Y &^= 1
+	c := *v.SubImage(part).(*image.YCbCr)
+	c.Rect = c.Rect.Sub(part.Min)
+	return &c
+}
+
+// shrinkYCbCr reduces each plane on its own; chroma comes out at half size.
+func shrinkYCbCr(v *image.YCbCr, w, h int) *image.YCbCr {
+	out := image.NewYCbCr(image.Rect(0, 0, w, h), image.YCbCrSubsampleRatio420)
+	cw, ch := chromaSize(v)
+	ow, oh := chromaSize(out)
+	shrink(plane{v.Y, v.YStride, v.Rect.Dx(), v.Rect.Dy()}, plane{out.Y, out.YStride, w, h})
+	shrink(plane{v.Cb, v.CStride, cw, ch}, plane{out.Cb, out.CStride, ow, oh})
+	shrink(plane{v.Cr, v.CStride, cw, ch}, plane{out.Cr, out.CStride, ow, oh})
+	return out
+}
+
+// shrinkRGB reduces a picture that does not come as luma and chroma. Full-size
+// planes are never made: rows are averaged as they are read.
+func (p *Photo) shrinkRGB(part image.Rectangle, w, h int) [3]plane {
+	kx, ky := part.Dx()/w, part.Dy()/h
+	shift := 0
+	if p.Top() > 255 {
+		shift = 8
+	}
+	bw, bh := part.Dx()/kx, part.Dy()/ky
+	var band, boxed, out [3]plane
+	for c := range 3 {
+		band[c] = newPlane(part.Dx(), ky)
+		boxed[c] = newPlane(bw, bh)
+		out[c] = newPlane(w, h)
+	}
+	codes := make([]uint16, 3*part.Dx())
+	for by := range bh {
+		for y := range ky {
+			p.Codes(part.Min.Y+by*ky+y, part.Min.X, part.Max.X, codes)
+			for x := range part.Dx() {
+				for c := range 3 {
+					band[c].pix[y*band[c].stride+x] = byte(codes[3*x+c] >> shift)
+				}
+			}
+		}
+		for c := range 3 {
+			box(band[c], kx, ky, plane{boxed[c].pix[by*bw:], bw, bw, 1})
+		}
+	}
+	for c := range 3 {
+		resample(boxed[c], out[c], float64(part.Dx())/float64(kx), float64(part.Dy())/float64(ky))
+	}
+	return out
+}
+
+func newPlane(w, h int) plane { return plane{make([]byte, w*h), w, w, h} }
