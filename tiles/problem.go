@@ -8,10 +8,10 @@ import (
 // Problem is one thing wrong with what a person wrote, said so that they can
 // mend it: which file, which line, what is wrong, what to do.
 type Problem struct {
-	File string // path inside the wall, forward slashes
-	Line int    // 1 and up; 0 = the file as a whole
-	What string // what is wrong: lower case, no full stop
-	Do   string // what to do: imperative, no full stop; "" = What says it
+	File string `json:"file"` // path inside the wall, forward slashes
+	Line int    `json:"line"` // 1 and up; 0 = the file as a whole
+	What string `json:"what"` // what is wrong: lower case, no full stop
+	Do   string `json:"do"`   // what to do: imperative, no full stop; "" = What says it
 }
 
 // Error is the problem in one line: "content/glazes.csv:4: code A is used twice; give one of them another code".

@@ -2,6 +2,7 @@ package main
 
 import (
 	"errors"
+	"slices"
 
 	"github.com/twodip/twodip/content"
 	"github.com/twodip/twodip/tiles"
@@ -23,6 +24,9 @@ func (a *app) load() (tiles.Wall, error) {
 	}
 	if len(ps.found) == 0 {
 		ps.add(content.CheckRules(w.Settings, w.Glazes).OrNil())
+		// Two plans may each have given the same number: nothing goes on
+		// before a person has chosen.
+		ps.add(copiesOf(a.wall, record.PlanFile).OrNil())
 	}
 	return w, ps.err()
 }
@@ -52,6 +56,15 @@ func (ps *problems) add(err error) {
 		ps.found = append(ps.found, one)
 	default:
 		ps.found = append(ps.found, tiles.Problem{File: "wall", What: err.Error()})
+	}
+}
+
+// addNew adds what is not there already.
+func (ps *problems) addNew(more tiles.Problems) {
+	for _, p := range more {
+		if !slices.Contains(ps.found, p) {
+			ps.found = append(ps.found, p)
+		}
 	}
 }
 

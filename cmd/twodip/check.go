@@ -1,0 +1,144 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+
+	"github.com/spf13/cobra"
+
+	"github.com/twodip/twodip/content"
+	"github.com/twodip/twodip/tiles"
+)
+
+func checkCommand(a *app) *cobra.Command {
+	return &cobra.Command{
+		Use:   "check",
+		Short: "Read everything, say what is wrong, write nothing",
+		Args:  usageArgs(cobra.NoArgs),
+		RunE:  func(*cobra.Command, []string) error { return a.check() },
+	}
+}
+
+// checked is what check says to programs.
+type checked struct {
+	Glazes   int             `json:"glazes"`
+	Tiles    int             `json:"tiles"`
+	Photos   int             `json:"photos"`
+	Readings int             `json:"readings"`
+	Pages    int             `json:"pages"`
+	Problems []tiles.Problem `json:"problems"`
+	Notes    []string        `json:"notes"`
+}
+
+func (a *app) check() error {
+	var ps problems
+	wall, err := a.load()
+	ps.add(err)
+	if isNoWall(err) {
+		return err
+	}
+	pages := gather(&ps, a.wall, content.ReadPages)
+	photos, err := photoNames(a.wall)
+	ps.add(err)
+	ps.add(missingFiles(a.wall, wall.Settings).OrNil())
+	ps.addNew(copies(a.wall))
+	result := checked{Glazes: len(wall.Glazes), Tiles: len(wall.Tiles), Photos: len(photos), Readings: len(wall.Readings), Pages: len(pages),
+		Problems: ps.found, Notes: notes(wall, photos)}
+	return a.sayChecked(result)
+}
+
+func (a *app) sayChecked(r checked) error {
+	for _, n := range r.Notes {
+		a.step("note: %s", n)
+	}
+	if len(r.Problems) > 0 && !a.json {
+		a.complain(tiles.Problems(r.Problems))
+	}
+	summary := fmt.Sprintf("%s, %s, %s, %s, %s: ", many(r.Glazes, "glaze", "glazes"), many(r.Tiles, "tile", "tiles"),
+		many(r.Photos, "photo", "photos"), many(r.Readings, "reading", "readings"), many(r.Pages, "page", "pages"))
+	if len(r.Problems) == 0 {
+		return a.done(r, summary+"nothing wrong", nextStep(r))
+	}
+	if err := a.done(r, summary+many(len(r.Problems), "problem", "problems"), "mend them, then: twodip check"); err != nil {
+		return err
+	}
+	return errSaid
+}
+
+// nextStep is the first step of the main job that is still to do.
+func nextStep(r checked) string {
+	switch {
+	case r.Tiles == 0:
+		return "twodip plan"
+	case r.Photos > 0 && r.Readings == 0:
+		return "twodip measure"
+	case r.Readings > 0:
+		return "twodip build"
+	}
+	return "twodip print"
+}
+
+// photoNames lists the files below tiles/photos, hidden ones left out.
+func photoNames(dir string) ([]string, error) {
+	entries, err := os.ReadDir(filepath.Join(dir, "tiles", "photos"))
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, nil
+	}
+	if err != nil {
+		return nil, tiles.Problems{{File: "tiles/photos", What: "cannot be read: " + err.Error()}}
+	}
+	var names []string
+	for _, e := range entries {
+		if e.Name()[0] != '.' && !e.IsDir() {
+			names = append(names, e.Name())
+		}
+	}
+	return names, nil
+}
+
+// missingFiles looks for the files that wall.yaml names.
+func missingFiles(dir string, s tiles.Settings) tiles.Problems {
+	var ps tiles.Problems
+	for _, named := range []struct{ setting, file string }{{"labels: font", s.Labels.Font}, {"photo: chart", s.Photo.Chart}} {
+		if named.file == "" {
+			continue
+		}
+		if info, err := os.Stat(filepath.Join(dir, filepath.FromSlash(named.file))); err != nil || !info.Mode().IsRegular() {
+			ps = append(ps, tiles.Problem{File: content.SettingsFile, What: named.setting + " names " + named.file + ", which is not there",
+				Do: "put the file there, or take the line out"})
+		}
+	}
+	return ps
+}
+
+// notes are things to know that stop nothing.
+func notes(w tiles.Wall, photos []string) []string {
+	var out []string
+	strangers := 0
+	for _, name := range photos {
+		n, ok := tiles.NumberFromPhoto(name)
+		if !ok {
+			strangers++
+			continue
+		}
+		if _, known := w.Tile(n); !known && len(w.Tiles) > 0 {
+			out = append(out, fmt.Sprintf("tiles/photos/%s: the plan has no tile %d", name, n))
+		}
+	}
+	if strangers > 0 {
+		out = append(out, many(strangers, "photo has", "photos have")+" no tile number in the name: measure looks for the label in the picture")
+	}
+	gone := map[string]bool{}
+	for _, t := range w.Tiles {
+		for _, code := range []string{t.First, t.Second} {
+			if _, ok := tiles.FindGlaze(w.Glazes, code); code != "" && !ok && !gone[code] {
+				gone[code] = true
+				out = append(out, "glaze "+code+" is in the plan and no longer in the glaze list: its tiles keep their numbers")
+			}
+		}
+	}
+	return out
+}
