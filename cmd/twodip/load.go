@@ -15,13 +15,14 @@ func (a *app) load() (tiles.Wall, error) {
 	var w tiles.Wall
 	var ps problems
 	settings, err := content.ReadSettings(a.wall)
-	ps.add(err)
-	if err == nil || !isNoWall(err) {
-		w.Settings = settings
-		w.Glazes = gather(&ps, a.wall, content.ReadGlazes)
-		w.Tiles = gather(&ps, a.wall, record.ReadTiles)
-		w.Readings = gather(&ps, a.wall, record.ReadReadings)
+	if isNoWall(err) {
+		return w, err
 	}
+	ps.add(err)
+	w.Settings = settings
+	w.Glazes = gather(&ps, a.wall, content.ReadGlazes)
+	w.Tiles = gather(&ps, a.wall, record.ReadTiles)
+	w.Readings = gather(&ps, a.wall, record.ReadReadings)
 	if len(ps.found) == 0 {
 		ps.add(content.CheckRules(w.Settings, w.Glazes).OrNil())
 		// Two plans may each have given the same number: nothing goes on
