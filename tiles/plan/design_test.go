@@ -106,18 +106,18 @@ func TestDesignGrowsBalanced(t *testing.T) {
 	}
 }
 
-// One glaze at a time from 2 to 12: old pairs stay, so the newcomer's partners
-// meet one glaze more; no glaze is ever more than that apart.
-func TestDesignTakesNewGlazes(t *testing.T) {
-	for k := 1; k <= 6; k++ {
-		d := open(2, min(k, 1))
-		d.choose()
-		for n := 3; n <= 12; n++ {
-			d = d.grown(n, min(k, n-1))
+// Exhaustive for n ≤ 12: a newcomer to a balanced part has its k partners both
+// ways, and no older glaze is asked for more than one pair more, first or second.
+func TestDesignTakesANewGlaze(t *testing.T) {
+	for n := 2; n <= 11; n++ {
+		for k := 1; k < n; k++ {
+			d := open(n, k)
 			d.choose()
-			least, most := d.counts()
-			require.GreaterOrEqual(t, least, min(k, n-1), "n %d k %d", n, k)
-			t.Logf("k %d n %d: %d to %d", k, n, least, most)
+			g := d.grown(n+1, k)
+			g.choose()
+			least, most := g.counts()
+			require.Equal(t, k, least, "n %d k %d", n, k)
+			require.LessOrEqual(t, most, k+1, "n %d k %d", n, k)
 		}
 	}
 }
