@@ -18,6 +18,8 @@ type Settings struct {
 	Dip      Dip         `yaml:"dip"`
 	Photo    Photography `yaml:"photo"`
 	Log      LogSettings `yaml:"log"`
+	Clay     Clay        `yaml:"clay"`
+	Retest   Retest      `yaml:"retest"`
 }
 
 // Diagonal says what the wall hangs where a glaze meets itself.
@@ -56,7 +58,9 @@ type Shape struct {
 // Kiln is the room a firing has.
 type Kiln struct {
 	Name     string   `yaml:"name"`
-	Shelves  []Shelf  `yaml:"shelves"`
+	Shelves  []Shelf  `yaml:"shelves"`  // from the top down, as one sees them
+	Height   float64  `yaml:"height"`   // inside, from the floor to the lid; 0 = not said
+	Post     float64  `yaml:"post"`     // width of a kiln post; three stand on every shelf but the top one; 0 = tiles need not mind them
 	Gap      float64  `yaml:"gap"`      // between glazed pieces
 	Upright  bool     `yaml:"upright"`  // tiles stand; otherwise they lie
 	Tray     float64  `yaml:"tray"`     // how far a waste slab sticks out under a runny tile
@@ -124,7 +128,27 @@ type Dip struct {
 	Thickness float64 `yaml:"thickness"` // raw coat, mm
 	Loss      float64 `yaml:"loss"`      // per cent lost to drips and the bucket's walls
 	Spares    float64 `yaml:"spares"`    // per cent of tiles made over the plan
+	Opening   float64 `yaml:"opening"`   // minutes to open, stir, close and wipe a bucket
+	Handling  float64 `yaml:"handling"`  // seconds a dip takes beside the time in the glaze: pick up, drain, wipe the foot, set down
+	Bucket    float64 `yaml:"bucket"`    // inside diameter of a bucket
+	Cup       float64 `yaml:"cup"`       // inside diameter of the cup that second dips are made from
 }
+
+// Clay is what the tiles are made from.
+type Clay struct {
+	Density float64 `yaml:"density"` // of wet clay, kg per litre
+	Waste   float64 `yaml:"waste"`   // per cent cut off and not used again
+}
+
+// Retest says which tiles are due again when a bucket has a new batch.
+type Retest string
+
+// What is due after a remix.
+const (
+	RetestAll    Retest = "all"    // every fired tile the glaze is on
+	RetestSingle Retest = "single" // the glaze's single (or double) only
+	RetestNone   Retest = "none"
+)
 
 // Photography says what stands in the photos to correct color by.
 type Photography struct {

@@ -30,6 +30,8 @@ var plan = schema[tiles.Tile]{
 		decimal("y", 1, func(t *tiles.Tile) *float64 { return &t.Y }),
 		text("batch", func(t *tiles.Tile) *string { return &t.Batch }),
 		text("reason", func(t *tiles.Tile) *string { return &t.Reason }),
+		{name: "was", get: func(_ *table.Table, t tiles.Tile) string { return string(t.Was) }, set: setWas},
+		whole("round", func(t *tiles.Tile) *int { return &t.Round }),
 	},
 }
 
@@ -42,18 +44,29 @@ func setFirst(t *tiles.Tile, cell string) error {
 }
 
 // setStatus reads a status, whatever its case; an empty cell is planned.
-func setStatus(t *tiles.Tile, cell string) error {
-	if cell == "" {
-		t.Status = tiles.Planned
-		return nil
+func setStatus(t *tiles.Tile, cell string) (err error) {
+	t.Status = tiles.Planned
+	if cell != "" {
+		t.Status, err = parseStatus(cell)
 	}
+	return err
+}
+
+// setWas reads the status a tile had before the plan took it out of use.
+func setWas(t *tiles.Tile, cell string) (err error) {
+	if cell != "" {
+		t.Was, err = parseStatus(cell)
+	}
+	return err
+}
+
+func parseStatus(cell string) (tiles.Status, error) {
 	for _, s := range tiles.Statuses {
 		if strings.EqualFold(cell, string(s)) {
-			t.Status = s
-			return nil
+			return s, nil
 		}
 	}
-	return fmt.Errorf("%q is not one of planned, fired, retired, skipped", cell)
+	return "", fmt.Errorf("%q is not one of planned, fired, retired, skipped", cell)
 }
 
 // ReadTiles reads tiles/plan.csv of the wall, in the order of the file; a wall

@@ -1,0 +1,144 @@
+package plan
+
+import "math/rand/v2"
+
+// block counts how often each glaze is first and second in one load (or on one
+// shelf), and how many tiles and waste slabs it has.
+type block struct {
+	first, over []int
+	slabs       int
+	size        int
+	units       []*unit
+}
+
+func newBlock(glazes int) *block {
+	return &block{first: make([]int, glazes), over: make([]int, glazes)}
+}
+
+// count adds the unit to the block's counts, or takes it away (by −1).
+func (b *block) count(u *unit, by int) {
+	for i := range u.tiles {
+		b.first[u.first[i]] += by
+		if u.over[i] >= 0 {
+			b.over[u.over[i]] += by
+		}
+	}
+	if u.runny {
+		b.slabs += by * u.size()
+	}
+	b.size += by * u.size()
+}
+
+// price is how much the sum of squared counts grows when the unit joins: least
+// where its glazes are rarest. Even counts have the least sum of squares.
+func (b *block) price(u *unit) int {
+	const size, slab = 4, 8 // even loads and even slabs matter more than any one glaze
+	sum := size * u.size() * (2*b.size + u.size())
+	for i := range u.tiles {
+		sum += 2*b.first[u.first[i]] + 1
+		if u.over[i] >= 0 {
+			sum += 2*b.over[u.over[i]] + 1
+		}
+	}
+	if u.runny {
+		sum += slab * u.size() * (2*b.slabs + u.size())
+	}
+	return sum
+}
+
+// spread puts the units into so many blocks, every glaze as evenly as possible
+// first and second in each: each unit goes where its glazes are rarest, then
+// units change places as long as that makes the counts more even. Early units
+// go into the first blocks.
+func spread(units []*unit, glazes, blocks int, random *rand.Rand) []*block {
+	bs := make([]*block, blocks)
+	for i := range bs {
+		bs[i] = newBlock(glazes)
+	}
+	in := make([]int, len(units))
+	first := earlyBlocks(units, blocks)
+	for _, early := range []bool{true, false} {
+		for i, u := range units {
+			if u.early != early {
+				continue
+			}
+			among := bs
+			if early {
+				among = bs[:first]
+			}
+			in[i] = cheapest(among, u)
+			bs[in[i]].count(u, 1)
+		}
+	}
+	even(units, in, bs, random)
+	for i, u := range units {
+		bs[in[i]].units = append(bs[in[i]].units, u)
+	}
+	return bs
+}
+
+// earlyBlocks is how many blocks the early units fill.
+func earlyBlocks(units []*unit, blocks int) int {
+	all, early := 0, 0
+	for _, u := range units {
+		all += u.size()
+		if u.early {
+			early += u.size()
+		}
+	}
+	if all == 0 {
+		return blocks
+	}
+	return max(1, (early*blocks+all-1)/all)
+}
+
+func cheapest(bs []*block, u *unit) int {
+	best, least := 0, bs[0].price(u)
+	for i, b := range bs[1:] {
+		if price := b.price(u); price < least {
+			best, least = i+1, price
+		}
+	}
+	return best
+}
+
+// even swaps units between blocks while the counts get more even.
+func even(units []*unit, in []int, bs []*block, random *rand.Rand) {
+	const work = 4_000_000 // swaps looked at, a bound on the time for walls of 100 glazes and more
+	if len(bs) < 2 {
+		return
+	}
+	tried := 0
+	for better := true; better; {
+		better = false
+		for _, a := range random.Perm(len(units)) {
+			for b := range units {
+				if tried++; tried > work {
+					return
+				}
+				if in[a] != in[b] && units[a].early == units[b].early && swap(units, in, bs, a, b) {
+					better = true
+				}
+			}
+		}
+	}
+}
+
+// swap changes two units' blocks if the sum of squares falls.
+func swap(units []*unit, in []int, bs []*block, a, b int) bool {
+	ua, ub := units[a], units[b]
+	from, to := bs[in[a]], bs[in[b]]
+	from.count(ua, -1)
+	to.count(ub, -1)
+	before := from.price(ua) + to.price(ub)
+	after := from.price(ub) + to.price(ua)
+	if after < before {
+		from.count(ub, 1)
+		to.count(ua, 1)
+		in[a], in[b] = in[b], in[a]
+		return true
+	}
+	from.count(ua, 1)
+	to.count(ub, 1)
+	return false
+}
