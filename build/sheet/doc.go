@@ -1,0 +1,12 @@
+// Package sheet lays out a wall's paper: labels, the wall grid, and the sheets
+// a studio pins up. Lengths are millimetres from a page's top left corner, y
+// down; type sizes are points.
+//
+// Every sheet is one function from a Job to the bytes of a PDF, and the same
+// Job gives the same bytes. The package is the only home of gofpdf and of the
+// writing of QR codes.
+//
+// The built-in type is the Go font family (Bigelow & Holmes, BSD licence, in
+// golang.org/x/image/font/gofont), drawn after DIN 1450 so that 0 and O, 1, I
+// and l stay apart. It has Latin, Greek and Cyrillic letters.
+package sheet

@@ -1,0 +1,61 @@
+package sheet_test
+
+import (
+	"bytes"
+	"io"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"github.com/twodip/twodip/build/sheet"
+	"github.com/twodip/twodip/tiles"
+)
+
+// glazes are invented.
+var glazes = []tiles.Glaze{
+	{Code: "QM", Name: "Quarry Milk", Finish: "satin", Shade: "light", SG: 1.45},
+	{Code: "LR", Name: "Lamp Rust", Finish: "gloss", Shade: "dark", SG: 1.48, Traits: []tiles.Trait{tiles.Runny}},
+	{Code: "HF", Name: "Heron Fog", Finish: "matte", Shade: "light", SG: 1.44},
+	{Code: "TB", Name: "Tidepool Blue", Finish: "gloss", Shade: "mid", SG: 1.46, Traits: []tiles.Trait{tiles.Colorant}},
+	{Code: "MS", Name: "Moss Stair", Finish: "satin", Shade: "mid", SG: 1.45},
+	{Code: "OX", Name: "Ox Lantern", Finish: "gloss", Shade: "dark", SG: 1.5, Traits: []tiles.Trait{tiles.Runny, tiles.Colorant}},
+	{Code: "ST", Name: "Straw Ash", Finish: "matte", Shade: "light", SG: 1.43, Traits: []tiles.Trait{tiles.Soluble}},
+	{Code: "NB", Name: "Night Barge", Finish: "gloss", Shade: "dark", SG: 1.47},
+	{Code: "PC", Name: "Plaster Cloud", Finish: "matte", Shade: "light", SG: 1.46, Traits: []tiles.Trait{tiles.Crawls}},
+	{Code: "GL", Name: "Gull Egg", Finish: "satin", Shade: "light", SG: 1.45},
+	{Code: "RW", Name: "Riverbed Wine", Finish: "gloss", Shade: "dark", SG: 1.49},
+	{Code: "KC", Name: "Kelp and Copper", Finish: "satin", Shade: "dark", SG: 1.46, Traits: []tiles.Trait{tiles.Colorant, tiles.NotFood}},
+}
+
+// wallOf numbers every single and ordered pair of the glazes, row by row.
+func wallOf(list []tiles.Glaze) tiles.Wall {
+	w := tiles.Wall{Glazes: list}
+	w.Name = "Tern Lane Studio"
+	w.Address = "https://tiles.example/wall"
+	w.Cone = "6"
+	w.Paper = "a4"
+	w.Read = 3000
+	w.Settings.Tile = tiles.Shape{Width: 50, Height: 75, Thickness: 6, Layout: tiles.LayoutEnds, FirstDip: 50, SecondDip: 50}
+	n := tiles.Number(1)
+	for _, first := range list {
+		for _, second := range list {
+			pair := tiles.Pair{First: first.Code, Second: second.Code}
+			if first.Code == second.Code {
+				pair.Second = ""
+			}
+			w.Tiles = append(w.Tiles, tiles.Tile{Number: n, Pair: pair, Status: tiles.Planned})
+			n++
+		}
+	}
+	return w
+}
+
+func jobOf(w tiles.Wall) sheet.Job { return sheet.Job{Wall: w, Date: "2026-03-14"} }
+
+// drawn is a sheet's PDF.
+func drawn(t *testing.T, draw func(io.Writer, sheet.Job) error, job sheet.Job) []byte {
+	t.Helper()
+	var b bytes.Buffer
+	require.NoError(t, draw(&b, job))
+	return b.Bytes()
+}

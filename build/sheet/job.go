@@ -1,0 +1,77 @@
+package sheet
+
+import (
+	"errors"
+	"io"
+	"time"
+
+	"github.com/twodip/twodip/tiles"
+)
+
+// Job is what the sheets of one printing share.
+type Job struct {
+	Wall tiles.Wall
+	Date string       // "2006-01-02", printed at the foot; the caller's, so that the same job gives the same bytes
+	List string       // path of the glaze list inside the wall, for what is said about names
+	Font []byte       // a TrueType font for letters the built-in one lacks; nil = none
+	New  Numbers      // where not nil, only these tiles are new and only they are printed
+	Say  func(string) // hears one sentence about everything printed less well than wished; may be nil
+}
+
+// Numbers is a set of tile numbers.
+type Numbers map[tiles.Number]bool
+
+// Sheet is one PDF that can be asked for by name.
+type Sheet struct {
+	Name  string // as typed: "labels"
+	Title string // as read: "Tile labels"
+	Draw  func(io.Writer, Job) error
+}
+
+// ErrNothing says that a sheet has nothing to show on this wall.
+var ErrNothing = errors.New("nothing to print")
+
+// Sheets lists every sheet, in the order of the work.
+func Sheets() []Sheet {
+	return []Sheet{
+		{"labels", "Tile labels", Labels},
+		{"grid", "Wall grid", Grid},
+	}
+}
+
+// say passes one sentence on to whoever listens.
+func (j Job) say(s string) {
+	if j.Say != nil {
+		j.Say(s)
+	}
+}
+
+// day is the job's date; a fixed one where none was given, because a PDF that
+// takes the clock's differs from run to run.
+func (j Job) day() time.Time {
+	if t, err := time.Parse("2006-01-02", j.Date); err == nil {
+		return t
+	}
+	return time.Date(2000, 1, 1, 0, 0, 0, 0, time.UTC)
+}
+
+// due is every tile that hangs or will hang, or the new ones among them, in
+// the order of the plan.
+func (j Job) due() []tiles.Tile {
+	var due []tiles.Tile
+	for _, t := range j.Wall.Tiles {
+		hangs := t.Status != tiles.Retired && t.Status != tiles.Skipped
+		if hangs && (j.New == nil || j.New[t.Number]) {
+			due = append(due, t)
+		}
+	}
+	return due
+}
+
+// list is the path of the glaze list, for what is said about names.
+func (j Job) list() string {
+	if j.List == "" {
+		return "content/glazes.csv"
+	}
+	return j.List
+}

@@ -1,0 +1,116 @@
+package sheet
+
+import (
+	"fmt"
+	"io"
+
+	"github.com/twodip/twodip/tiles"
+)
+
+// Labels writes a label for every tile that hangs or will hang, in the order
+// of the plan: its number, the two glazes in the order of dipping in words and
+// as a drawing, and a QR code of the tile's page.
+func Labels(w io.Writer, job Job) error {
+	sheet, err := FindLabelSheet(job.Wall.Settings)
+	if err != nil {
+		return err
+	}
+	due := job.due()
+	if len(due) == 0 {
+		return ErrNothing
+	}
+	paperSize, err := paperOf(sheet.Paper)
+	if err != nil {
+		return err
+	}
+	p, err := newPaper(job, paperSize, "Tile labels")
+	if err != nil {
+		return err
+	}
+	p.lang = job.Wall.Language
+	l := labeler{paper: p, sheet: sheet, names: map[setKey]setCoat{}}
+	l.layout = l.choose(due)
+	if err := l.all(due); err != nil {
+		return err
+	}
+	return p.write(w)
+}
+
+// labeler prints labels one after the other.
+type labeler struct {
+	*paper
+	sheet  tiles.LabelSheet
+	layout labelLayout
+	names  map[setKey]setCoat
+	short  int // labels whose QR code holds the number alone
+}
+
+func (l *labeler) all(due []tiles.Tile) error {
+	perPage := l.sheet.Columns * l.sheet.Rows
+	start, err := l.start(perPage)
+	if err != nil {
+		return err
+	}
+	var problems tiles.Problems
+	for i, t := range due {
+		at := start + i
+		if i == 0 || at%perPage == 0 {
+			l.page()
+		}
+		if err := l.label(l.place(at%perPage), t); err != nil {
+			problems = append(problems, tiles.Problem{File: l.job.list(), What: err.Error(),
+				Do: "shorten the name, or choose a larger label in wall.yaml (labels.sheet)"})
+		}
+	}
+	if l.short > 0 {
+		l.job.say(fmt.Sprintf("%d labels are too small for a QR code of the site's address: theirs says the tile's number alone", l.short))
+	}
+	return oncePerGlaze(problems).OrNil()
+}
+
+// start is the place of the first label on the first sheet, 0 and up.
+func (l *labeler) start(perPage int) (int, error) {
+	start := max(l.job.Wall.Labels.Start, 1)
+	if start > perPage {
+		return 0, tiles.Problem{File: "wall.yaml", What: fmt.Sprintf("labels.start is %d, but a sheet of %s has %d labels", start, l.sheet.Name, perPage),
+			Do: fmt.Sprintf("write 1 to %d", perPage)}
+	}
+	return start - 1, nil
+}
+
+// place is where the i-th label of a sheet stands: row by row, from the top
+// left, moved by the printer's own offset.
+func (l *labeler) place(i int) area {
+	s := l.sheet
+	return area{
+		x: s.Left + float64(i%s.Columns)*s.PitchX + l.job.Wall.Labels.Right,
+		y: s.Top + float64(i/s.Columns)*s.PitchY + l.job.Wall.Labels.Down,
+		w: s.Width, h: s.Height,
+	}
+}
+
+// edge is the strip along the paper's edge that printers may leave white, mm
+// (common practice, found written: 6.35).
+const edge = 6.35
+
+// inside is the part of a label that may be printed: inset from its edges, and
+// clear of the paper's.
+func (l *labeler) inside(a area) area {
+	inset := min(2.5, a.h/12)
+	x1, y1 := max(a.x+inset, edge), max(a.y+inset, edge)
+	x2, y2 := min(a.x+a.w-inset, l.w-edge), min(a.y+a.h-inset, l.h-edge)
+	return area{x1, y1, x2 - x1, y2 - y1}
+}
+
+// oncePerGlaze keeps the first of problems that say the same.
+func oncePerGlaze(ps tiles.Problems) tiles.Problems {
+	var kept tiles.Problems
+	seen := map[string]bool{}
+	for _, p := range ps {
+		if !seen[p.What] {
+			seen[p.What] = true
+			kept = append(kept, p)
+		}
+	}
+	return kept
+}

@@ -1,0 +1,116 @@
+package sheet
+
+import (
+	"bytes"
+	"fmt"
+	"io"
+
+	"github.com/jung-kurt/gofpdf"
+
+	"github.com/twodip/twodip/tiles"
+)
+
+// paper is a document being drawn.
+type paper struct {
+	pdf   *gofpdf.Fpdf
+	fonts *fonts
+	used  map[*typeface]bool // fonts the document has been given
+	job   Job
+	title string
+	lang  string
+	w, h  float64 // of the page, mm
+}
+
+// size is a page's width and height, mm.
+type size struct{ w, h float64 }
+
+func (s size) turned() size { return size{s.h, s.w} }
+
+// The papers: ISO 216 and ANSI/ASME Y14.1.
+var papers = map[string]size{
+	"a4":     {210, 297},
+	"letter": {215.9, 279.4},
+}
+
+// paperOf is the size of a paper by its name; a paper not named is A4.
+func paperOf(name string) (size, error) {
+	if name == "" {
+		name = "a4"
+	}
+	s, ok := papers[clean(lower(name))]
+	if !ok {
+		return size{}, tiles.Problem{File: "wall.yaml", What: fmt.Sprintf("paper %q is not known", name), Do: "write a4 or letter"}
+	}
+	return s, nil
+}
+
+// newPaper opens a document. Its bytes depend on nothing but the job: the
+// dates are the caller's and the catalog is sorted.
+func newPaper(job Job, s size, title string) (*paper, error) {
+	fonts, err := readFonts(job.Font)
+	if err != nil {
+		return nil, err
+	}
+	pdf := gofpdf.NewCustom(&gofpdf.InitType{UnitStr: "mm", Size: gofpdf.SizeType{Wd: s.w, Ht: s.h}})
+	pdf.SetCatalogSort(true)
+	pdf.SetCreationDate(job.day())
+	pdf.SetModificationDate(job.day())
+	pdf.SetMargins(0, 0, 0)
+	pdf.SetAutoPageBreak(false, 0)
+	name := clean(job.Wall.Name)
+	if name != "" {
+		title += ", " + name
+	}
+	pdf.SetTitle(bmp(title), true)
+	pdf.SetCreator("twodip", true)
+	p := &paper{pdf: pdf, fonts: fonts, job: job, title: title, lang: "en", used: map[*typeface]bool{}, w: s.w, h: s.h}
+	return p, pdf.Error()
+}
+
+// tryFont has gofpdf read a font once, because its reader panics on some that
+// are damaged.
+func tryFont(f *typeface) (err error) {
+	defer func() {
+		if r := recover(); r != nil {
+			err = fmt.Errorf("the font is damaged: %v", r)
+		}
+	}()
+	pdf := gofpdf.New("P", "mm", "A4", "")
+	pdf.AddUTF8FontFromBytes(f.name, "", bytes.Clone(f.ttf))
+	pdf.AddPage()
+	pdf.SetFont(f.name, "", 10)
+	if f.has('A') {
+		pdf.Text(10, 10, "A")
+	}
+	return pdf.Output(io.Discard)
+}
+
+// page begins a page with the document's line width and colors.
+func (p *paper) page() {
+	p.pdf.AddPage()
+	p.pdf.SetDrawColor(0, 0, 0)
+	p.pdf.SetFillColor(0, 0, 0)
+	p.pdf.SetTextColor(0, 0, 0)
+	p.pdf.SetLineCapStyle("butt")
+	p.rule(thin)
+}
+
+// write ends the document and writes it.
+func (p *paper) write(w io.Writer) (err error) {
+	defer func() {
+		// gofpdf panics on some fonts and letters; the caller gets an error.
+		if r := recover(); r != nil {
+			err = fmt.Errorf("writing the PDF: %v", r)
+		}
+	}()
+	var b bytes.Buffer
+	if err := p.pdf.Output(&b); err != nil {
+		return fmt.Errorf("writing the PDF: %w", err)
+	}
+	out, err := catalog(b.Bytes(), p.lang)
+	if err != nil {
+		return err
+	}
+	_, err = w.Write(out)
+	return err
+}
