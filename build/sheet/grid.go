@@ -3,8 +3,10 @@ package sheet
 import (
 	"fmt"
 	"io"
+	"math"
 
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/target"
 )
 
 // Grid writes the wall at true scale, over as many pages as it takes: the
@@ -41,87 +43,90 @@ const (
 	gridOverlap = 10.0
 )
 
-// wallGrid is the wall laid out and cut into pages.
+// wallGrid is the wall laid out and cut into pages. Rows and columns count
+// from 1; 0 is the row or column of heads.
 type wallGrid struct {
 	*paper
-	firsts, seconds []tiles.Glaze
-	cols, rows      []float64 // left edges of columns and top edges of rows, the heads first; one more than there are
-	across, down    []span    // the pages: which columns, which rows
-	codeStyle       style
-	nameStyle       style
-	numStyle        style
+	board        target.Hanging
+	places       map[cellKey]target.Place
+	columns      []column
+	cols, rows   []float64 // where columns and rows begin, mm on the wall, the heads first; one more than there are
+	across, down []span    // the pages: which columns, which rows
+	codeStyle    style
+	nameStyle    style
+	numStyle     style
+}
+
+type cellKey struct{ row, col int }
+
+// column is what stands in the head of a column: a second glaze, or one coat.
+type column struct {
+	alone bool
+	glaze tiles.Glaze
 }
 
 // span is a run of columns or rows: from, and up to but not including, to.
 type span struct{ from, to int }
 
 func newGrid(job Job) (*wallGrid, error) {
-	shown := hanging(job.Wall)
-	if len(shown) == 0 {
+	board, err := target.Board(job.Wall)
+	if err != nil {
+		return nil, err
+	}
+	if len(board.Places) == 0 {
 		return nil, ErrNothing
 	}
 	s, err := paperOf(job.Wall.Paper)
 	if err != nil {
 		return nil, err
 	}
-	pitchX, pitchY := pitch(job.Wall.Settings)
-	best := turned(s, pitchX, pitchY, len(shown))
-	p, err := newPaper(job, best, "Wall grid")
-	if err != nil {
+	g := &wallGrid{board: board}
+	g.layOut(job.Wall)
+	best := g.turned(s)
+	if g.across, err = pages(g.cols, gridRoom(best).w, "wide", best); err != nil {
 		return nil, err
 	}
-	g := &wallGrid{paper: p, firsts: shown, seconds: shown}
-	g.cols = edges(pitchX, pitchX, len(shown))
-	g.rows = edges(min(pitchY, 60), pitchY, len(shown))
-	if g.across, err = pages(g.cols, best.w-2*gridSide-gridOverlap, "wide", s); err != nil {
+	if g.down, err = pages(g.rows, gridRoom(best).h, "tall", best); err != nil {
 		return nil, err
 	}
-	if g.down, err = pages(g.rows, best.h-gridTop-gridFoot-gridOverlap, "tall", s); err != nil {
+	if g.paper, err = newPaper(job, best, "Wall grid"); err != nil {
 		return nil, err
 	}
 	return g, g.setType()
 }
 
-// hanging lists the glazes of the wall's rows and columns: those in use, and
-// those retired whose tiles still hang.
-func hanging(w tiles.Wall) []tiles.Glaze {
-	seen := map[string]bool{}
-	for _, t := range w.Tiles {
-		if t.Own() && t.Status != tiles.Retired {
-			seen[lower(t.First)], seen[lower(t.Second)] = true, true
+// layOut gives every place its cell, and columns and rows their edges.
+func (g *wallGrid) layOut(w tiles.Wall) {
+	g.places = map[cellKey]target.Place{}
+	rows, cols := 0, 0
+	for _, p := range g.board.Places {
+		g.places[cellKey{p.Row + 1, p.Column + 1}] = p
+		rows, cols = max(rows, p.Row+1), max(cols, p.Column+1)
+		if t, _ := w.Tile(p.Tile); t.Single() && p.Column != p.Row && len(g.columns) == 0 {
+			g.columns = append(g.columns, column{alone: true})
 		}
 	}
-	var shown []tiles.Glaze
-	for _, g := range w.Glazes {
-		if !g.Retired || seen[lower(g.Code)] {
-			shown = append(shown, g)
-		}
+	for _, glaze := range w.Glazes {
+		g.columns = append(g.columns, column{glaze: glaze})
 	}
-	return shown
+	g.cols = edges(g.board.PitchX, g.board.PitchX, cols)
+	g.rows = edges(min(g.board.PitchY, 60), g.board.PitchY, rows)
 }
 
-// pitch is the distance from one tile's left edge and from its top edge to the
-// next one's: the board's, or the tile's size and 10 mm.
-func pitch(s tiles.Settings) (x, y float64) {
-	x, y = s.Photo.Board.PitchX, s.Photo.Board.PitchY
-	if x < s.Tile.Width {
-		x = s.Tile.Width + 10
-	}
-	if y < s.Tile.Height {
-		y = s.Tile.Height + 10
-	}
-	return x, y
+// gridRoom is how much of the wall a page can hold, its overlap not counted.
+func gridRoom(s size) size {
+	return size{s.w - 2*gridSide - gridOverlap, s.h - gridTop - gridFoot - gridOverlap}
 }
 
 // turned picks the way round of the paper that needs fewer pages.
-func turned(s size, pitchX, pitchY float64, n int) size {
+func (g *wallGrid) turned(s size) size {
 	count := func(s size) int {
-		across := int((s.w - 2*gridSide - gridOverlap) / pitchX)
-		down := int((s.h - gridTop - gridFoot - gridOverlap) / pitchY)
-		if across < 1 || down < 1 {
-			return 1 << 30
+		across, err1 := pages(g.cols, gridRoom(s).w, "", s)
+		down, err2 := pages(g.rows, gridRoom(s).h, "", s)
+		if err1 != nil || err2 != nil {
+			return math.MaxInt
 		}
-		return ((n + across) / across) * ((n + down) / down)
+		return len(across) * len(down)
 	}
 	if count(s.turned()) < count(s) {
 		return s.turned()
@@ -146,7 +151,7 @@ func pages(edges []float64, room float64, what string, s size) ([]span, error) {
 		if edges[to]-edges[from] > room {
 			return nil, tiles.Problem{File: "wall.yaml",
 				What: fmt.Sprintf("a place on the wall grid is %s mm %s, but a page of %s × %s mm has room for %s", mm(edges[to]-edges[from]), what, mm(s.w), mm(s.h), mm(room)),
-				Do:   "check tile and photo.board"}
+				Do:   "check tile and photo: board: in it, or print on larger paper"}
 		}
 		for to < len(edges)-1 && edges[to+1]-edges[from] <= room {
 			to++
@@ -162,30 +167,22 @@ func (g *wallGrid) wanted(row, col int) bool {
 	if g.job.New == nil {
 		return true
 	}
-	for r := max(g.down[row].from, 1); r < g.down[row].to; r++ {
-		for c := max(g.across[col].from, 1); c < g.across[col].to; c++ {
-			for _, t := range g.at(r, c) {
-				if g.job.New[t.Number] {
-					return true
-				}
+	for r := g.down[row].from; r < g.down[row].to; r++ {
+		for c := g.across[col].from; c < g.across[col].to; c++ {
+			if p, ok := g.places[cellKey{r, c}]; ok && g.job.New[p.Tile] {
+				return true
 			}
 		}
 	}
 	return false
 }
 
-// at is the wall's own tiles of a row and a column, 1 and up: one, or on the
-// diagonal a single and a double.
-func (g *wallGrid) at(row, col int) []tiles.Tile {
-	first, second := g.firsts[row-1].Code, g.seconds[col-1].Code
-	var at []tiles.Tile
-	if tiles.SameCode(first, second) {
-		if t, ok := g.job.Wall.Own(tiles.Pair{First: first}); ok {
-			at = append(at, t)
-		}
+// pair is what would hang in a cell.
+func (g *wallGrid) pair(row, col int) tiles.Pair {
+	first, column := g.job.Wall.Glazes[row-1].Code, g.columns[col-1]
+	pair := tiles.Pair{First: first, Second: column.glaze.Code}
+	if column.alone || (pair.Double() && !g.columns[0].alone && g.job.Wall.Diagonal != tiles.DiagonalDouble) {
+		pair.Second = ""
 	}
-	if t, ok := g.job.Wall.Own(tiles.Pair{First: first, Second: second}); ok {
-		at = append(at, t)
-	}
-	return at
+	return pair
 }

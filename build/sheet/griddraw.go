@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/target"
 )
 
 // Sign rules: letter height as a share of the reading distance (common
@@ -28,7 +29,7 @@ func (g *wallGrid) setType() error {
 	w, h := g.cols[1]-5, g.rows[1]
 	tall := g.job.readFrom() * easyShare
 	g.codeStyle = style{pt: tall / capHeight / mmPerPoint, bold: true}
-	for _, glaze := range g.firsts {
+	for _, glaze := range g.job.Wall.Glazes {
 		if wide := g.width(g.codeStyle, clean(glaze.Code)); wide > w {
 			g.codeStyle.pt *= w / wide
 		}
@@ -39,10 +40,10 @@ func (g *wallGrid) setType() error {
 	tile := g.job.Wall.Settings.Tile
 	g.numStyle = g.numberStyle(g.widest(g.job.Wall.Tiles), tile.Width*0.8, min(tile.Height*0.3, tall*1.1))
 	g.nameStyle = style{pt: 14}
-	for _, glaze := range g.firsts {
+	for _, glaze := range g.job.Wall.Glazes {
 		if _, err := g.headName(glaze); err != nil {
 			return tiles.Problem{File: g.job.list(), Line: glaze.Line, What: fmt.Sprintf("the name of glaze %s %s", glaze.Code, err),
-				Do: "shorten the name, or give photo.board a larger pitch-x in wall.yaml"}
+				Do: "shorten the name, or give photo: board: a larger pitch-x in wall.yaml"}
 		}
 	}
 	return nil
@@ -115,9 +116,9 @@ func (g *wallGrid) cell(row, col int, a area) {
 	case row == 0 && col == 0:
 		g.corner(a)
 	case row == 0:
-		g.headCell(a, g.seconds[col-1], "2nd")
+		g.columnHead(a, g.columns[col-1])
 	case col == 0:
-		g.headCell(a, g.firsts[row-1], "1st")
+		g.headCell(a, g.job.Wall.Glazes[row-1], "1st")
 	default:
 		g.place(a, row, col)
 	}
@@ -130,6 +131,17 @@ func (g *wallGrid) corner(a area) {
 	g.text(a.x+3, y+6, text.heavy(), "1st glaze: down the side ↓")
 	drawing := area{a.x + 3, y + 10, 9, min(18, a.h-22)}
 	g.orderMarked(drawing, tiles.Pair{First: "a", Second: "b"}, g.job.Wall.Settings.Tile.Layout, small.heavy())
+}
+
+// columnHead names a column: its second glaze, or that there is none.
+func (g *wallGrid) columnHead(a area, c column) {
+	if !c.alone {
+		g.headCell(a, c.glaze, "2nd")
+		return
+	}
+	g.textRight(a.x+a.w-2.5, a.y+5.5, text.heavy(), "↓")
+	g.textMiddle(a.x+a.w/2, a.y+a.h/2, head, "1st alone")
+	g.textMiddle(a.x+a.w/2, a.y+a.h/2+6, text, "one coat")
 }
 
 // headCell names a row's or a column's glaze: code, then name.
@@ -151,28 +163,36 @@ func (g *wallGrid) headCell(a area, glaze tiles.Glaze, which string) {
 	g.blockMiddle(a.x+a.w/2, y+code.capHeight()+g.codeGap(), b)
 }
 
-// place draws where a tile hangs: its outline, its number, its pair by code.
+// place draws where a tile hangs: its outline, its number, its pair by code,
+// and below it the tag that a photo of the wall is read by.
 func (g *wallGrid) place(a area, row, col int) {
 	shape := g.job.Wall.Settings.Tile
-	t := area{a.x + (a.w-shape.Width)/2, a.y + (a.h-shape.Height)/2, shape.Width, shape.Height}
-	first, second := g.firsts[row-1], g.seconds[col-1]
-	at := g.at(row, col)
-	if len(at) == 0 {
-		g.empty(t, tiles.Pair{First: first.Code, Second: second.Code}, "no tile planned")
+	t := area{a.x + (a.w-shape.Width)/2, a.y + g.above(), shape.Width, shape.Height}
+	p, ok := g.places[cellKey{row, col}]
+	if !ok {
+		g.empty(t, g.pair(row, col))
 		return
 	}
-	if at[0].Status == tiles.Skipped || at[0].Status == tiles.Retired {
-		why := string(at[0].Status)
-		if at[0].Reason != "" {
-			why += ": " + clean(at[0].Reason)
-		}
-		g.empty(t, at[0].Pair, why)
-		return
-	}
+	one, _ := g.job.Wall.Tile(p.Tile)
 	g.box(t.x, t.y, t.w, t.h, 0.3)
-	y := t.y + t.h*0.5
-	for i, one := range at {
-		g.tileNumber(t, y-float64(len(at)-1-2*i)*g.numStyle.figureHeight()*0.75, one)
+	g.tileNumber(t, t.y+t.h*0.5, one)
+	d := g.path()
+	g.mark(d, p.Tag, t.x-p.Face.X, t.y-p.Face.Y)
+	g.fill(d)
+}
+
+// above is the room in a cell above its tile: half of what the board leaves
+// between a tag and the next tile below it.
+func (g *wallGrid) above() float64 {
+	p := g.board.Places[0]
+	return max(0, g.board.PitchY-(p.Tag.Y+p.Tag.H-p.Face.Y)) / 2
+}
+
+// mark adds a square mark's black cells to a path, moved by dx and dy.
+func (p *paper) mark(d *path, m target.Mark, dx, dy float64) {
+	cell := m.Cell()
+	for _, r := range m.Bits.Runs() {
+		d.rect(m.X+dx+float64(r.X)*cell, m.Y+dy+float64(r.Y)*cell, float64(r.Length)*cell, cell)
 	}
 }
 
@@ -180,29 +200,45 @@ func (g *wallGrid) place(a area, row, col int) {
 func (g *wallGrid) tileNumber(t area, y float64, one tiles.Tile) {
 	num := g.numStyle
 	g.number(t.x+(t.w-g.width(num, one.Number.String()))/2, y, num, one.Number)
-	said := clean(one.Pair.String())
-	st := text.heavy()
-	for st.pt > leastLabel && g.width(st, said) > t.w-3 {
+	st := g.pairStyle(one.Pair, text.heavy(), t.w-3)
+	g.textMiddle(t.x+t.w/2, y+numberTall(num)-num.figureHeight()+st.capHeight()+3, st, clean(one.Pair.String()))
+}
+
+// pairStyle shrinks a style until the pair's codes fit in w mm.
+func (p *paper) pairStyle(pair tiles.Pair, st style, w float64) style {
+	for st.pt > leastLabel && p.width(st, clean(pair.String())) > w {
 		st.pt -= 0.25
 	}
-	g.textMiddle(t.x+t.w/2, y+numberTall(num)-num.figureHeight()+st.capHeight()+3, st, said)
+	return st
 }
 
 // empty draws a place without a tile and says why.
-func (g *wallGrid) empty(t area, pair tiles.Pair, why string) {
+func (g *wallGrid) empty(t area, pair tiles.Pair) {
 	g.pdf.SetDashPattern([]float64{2, 2}, 0)
 	g.box(t.x, t.y, t.w, t.h, thin)
 	g.pdf.SetDashPattern(nil, 0)
-	st := small.heavy()
-	for st.pt > leastLabel && g.width(st, clean(pair.String())) > t.w-3 {
-		st.pt -= 0.25
-	}
+	st := g.pairStyle(pair, text.heavy(), t.w-3)
 	g.textMiddle(t.x+t.w/2, t.y+t.h/2, st, clean(pair.String()))
-	if b, err := g.fit(why, small, t.w-4, t.h/2-5, leastLabel); err == nil {
-		g.blockMiddle(t.x+t.w/2, t.y+t.h/2+2.5, b)
-	} else {
-		g.job.say(fmt.Sprintf("the reason why %s has no tile is too long for its place on the grid", pair))
+	b, err := g.fit(g.whyEmpty(pair), small, t.w-4, t.h/2-5, leastLabel)
+	if err != nil {
+		g.job.say(fmt.Sprintf("why %s has no tile is too long to say in its place on the grid", pair))
+		return
 	}
+	g.blockMiddle(t.x+t.w/2, t.y+t.h/2+3, b)
+}
+
+// whyEmpty says why no tile hangs: in the plan's words where it has a row.
+func (g *wallGrid) whyEmpty(pair tiles.Pair) string {
+	t, ok := g.job.Wall.Own(pair)
+	switch {
+	case !ok && (g.job.Wall.Glaze(pair.First).Retired || g.job.Wall.Glaze(pair.Second).Retired && !pair.Single()):
+		return "no tile: glaze retired"
+	case !ok:
+		return "no tile in the plan"
+	case t.Reason != "":
+		return string(t.Status) + ": " + clean(t.Reason)
+	}
+	return string(t.Status)
 }
 
 // pageName is a page's place on the wall: rows by letter, columns by number.

@@ -41,9 +41,9 @@ func LabelSheets() []string {
 func FindLabelSheet(s tiles.Settings) (tiles.LabelSheet, error) {
 	name := lower(s.Labels.Sheet)
 	if name == "" {
-		name = "a4-21"
-		if lower(s.Paper) == "letter" {
-			name = "letter-30"
+		name = "letter-30"
+		if lower(s.Paper) == "a4" {
+			name = "a4-21"
 		}
 	}
 	for _, own := range s.Labels.Sheets {

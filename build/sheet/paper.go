@@ -32,10 +32,10 @@ var papers = map[string]size{
 	"letter": {215.9, 279.4},
 }
 
-// paperOf is the size of a paper by its name; a paper not named is A4.
+// paperOf is the size of a paper by its name; a paper not named is Letter.
 func paperOf(name string) (size, error) {
 	if name == "" {
-		name = "a4"
+		name = "letter"
 	}
 	s, ok := papers[clean(lower(name))]
 	if !ok {
