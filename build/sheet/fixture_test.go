@@ -2,6 +2,7 @@ package sheet_test
 
 import (
 	"bytes"
+	"fmt"
 	"io"
 	"testing"
 
@@ -53,9 +54,20 @@ func wallOf(list []tiles.Glaze) tiles.Wall {
 func jobOf(w tiles.Wall) sheet.Job { return sheet.Job{Wall: w, Date: "2026-03-14"} }
 
 // drawn is a sheet's PDF.
-func drawn(t *testing.T, draw func(io.Writer, sheet.Job) error, job sheet.Job) []byte {
+func drawn(t *testing.T, draw func(io.Writer, sheet.Job) (int, error), job sheet.Job) []byte {
 	t.Helper()
 	var b bytes.Buffer
-	require.NoError(t, draw(&b, job))
+	pages, err := draw(&b, job)
+	require.NoError(t, err)
+	require.Positive(t, pages)
 	return b.Bytes()
+}
+
+// many invents n glazes.
+func many(n int) []tiles.Glaze {
+	list := make([]tiles.Glaze, n)
+	for i := range list {
+		list[i] = tiles.Glaze{Code: fmt.Sprintf("%c%d", 'A'+i%26, i/26), Name: fmt.Sprintf("Invented Glaze %d", i+1)}
+	}
+	return list
 }

@@ -12,23 +12,21 @@ import (
 // Grid writes the wall at true scale, over as many pages as it takes: the
 // first glaze down the side, the second along the top, every tile's place
 // outlined with its number. Pages hold whole cells and overlap by 10 mm.
-func Grid(w io.Writer, job Job) error {
+func Grid(w io.Writer, job Job) (pages int, err error) {
 	g, err := newGrid(job)
 	if err != nil {
-		return err
+		return 0, err
 	}
 	g.lang = job.Wall.Language
-	printed := 0
 	for row := range g.down {
 		for col := range g.across {
 			if g.wanted(row, col) {
 				g.pageAt(row, col)
-				printed++
 			}
 		}
 	}
-	if printed == 0 {
-		return ErrNothing
+	if g.pdf.PageCount() == 0 {
+		return 0, ErrNothing
 	}
 	g.sayHeights()
 	return g.write(w)
@@ -38,8 +36,8 @@ func Grid(w io.Writer, job Job) error {
 // above, the ruler below. Paper over the wall's edge is cut off.
 const (
 	gridSide    = 9.0
-	gridTop     = 17.0
-	gridFoot    = 25.0
+	gridTop     = 13.5
+	gridFoot    = 19.0
 	gridOverlap = 10.0
 )
 
@@ -83,6 +81,8 @@ func newGrid(job Job) (*wallGrid, error) {
 	g := &wallGrid{board: board}
 	g.layOut(job.Wall)
 	best := g.turned(s)
+	shrinkHead(g.cols, g.board.PitchX, gridRoom(best).w)
+	shrinkHead(g.rows, g.board.PitchY, gridRoom(best).h)
 	if g.across, err = pages(g.cols, gridRoom(best).w, "wide", best); err != nil {
 		return nil, err
 	}
@@ -110,7 +110,22 @@ func (g *wallGrid) layOut(w tiles.Wall) {
 		g.columns = append(g.columns, column{glaze: glaze})
 	}
 	g.cols = edges(g.board.PitchX, g.board.PitchX, cols)
-	g.rows = edges(min(g.board.PitchY, 60), g.board.PitchY, rows)
+	g.rows = edges(min(g.board.PitchY, headTall), g.board.PitchY, rows)
+}
+
+// The heads of the columns are no taller than they need, and heads shrink
+// where that puts another row or column on the first page.
+const headTall, headLeast = 60.0, 42.0
+
+// shrinkHead takes from the head of a run of cells what one more cell on the
+// first page needs, if the head can spare it.
+func shrinkHead(edges []float64, cell, room float64) {
+	rest := math.Mod(room, cell)
+	if high := edges[1]; rest < high && rest >= headLeast {
+		for i := range edges[1:] {
+			edges[i+1] += rest - high
+		}
+	}
 }
 
 // gridRoom is how much of the wall a page can hold, its overlap not counted.

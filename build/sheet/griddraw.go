@@ -26,7 +26,7 @@ func (j Job) readFrom() float64 {
 // setType chooses one size for all codes, one for all names and one for all
 // numbers, so that the wall reads as one.
 func (g *wallGrid) setType() error {
-	w, h := g.cols[1]-5, g.rows[1]
+	w, h := min(g.cols[1], g.board.PitchX)-5, g.rows[1]
 	tall := g.job.readFrom() * easyShare
 	g.codeStyle = style{pt: tall / capHeight / mmPerPoint, bold: true}
 	for _, glaze := range g.job.Wall.Glazes {
@@ -52,7 +52,7 @@ func (g *wallGrid) setType() error {
 // headName is a glaze's name set for the heads of rows and columns.
 func (g *wallGrid) headName(glaze tiles.Glaze) (block, error) {
 	room := g.rows[1] - 7 - g.codeStyle.capHeight() - g.codeGap() - 1.5
-	return g.fit(clean(glaze.Name), g.nameStyle, g.cols[1]-5, room, 8)
+	return g.fit(clean(glaze.Name), g.nameStyle, min(g.cols[1], g.board.PitchX)-5, room, 8)
 }
 
 // codeGap keeps a name clear of the tail of a Q.
@@ -82,8 +82,9 @@ func (g *wallGrid) pageAt(row, col int) {
 		}
 	}
 	g.lattice(rows, cols, dx, dy)
+	first := size{g.cols[cols.from+1] - g.cols[cols.from], g.rows[rows.from+1] - g.rows[rows.from]}
 	more := edgesWithMore{left: col > 0, top: row > 0, right: col < len(g.across)-1, bottom: row < len(g.down)-1}
-	g.marks(area{gridSide, gridTop, x2 - gridSide, y2 - gridTop}, more)
+	g.marks(area{gridSide, gridTop, x2 - gridSide, y2 - gridTop}, first, more)
 	g.gridFoot(row, col)
 }
 
@@ -127,9 +128,9 @@ func (g *wallGrid) cell(row, col int, a area) {
 // corner says which way the wall is read.
 func (g *wallGrid) corner(a area) {
 	y := a.y + 8
-	g.text(a.x+3, y, text.heavy(), "2nd glaze: along the top →")
-	g.text(a.x+3, y+6, text.heavy(), "1st glaze: down the side ↓")
-	drawing := area{a.x + 3, y + 10, 9, min(18, a.h-22)}
+	g.text(a.x+3, y, small.heavy(), "2nd glaze: along the top →")
+	g.text(a.x+3, y+6, small.heavy(), "1st glaze: down the side ↓")
+	drawing := area{a.x + 3, y + 10, 9, min(18, a.h-21)}
 	g.orderMarked(drawing, tiles.Pair{First: "a", Second: "b"}, g.job.Wall.Settings.Tile.Layout, small.heavy())
 }
 
@@ -258,7 +259,7 @@ type edgesWithMore struct{ left, top, right, bottom bool }
 
 // marks draws what joins the pages: a cut line where this page lies on
 // another, and at its ends crosses that fall on the crosses of the other.
-func (g *wallGrid) marks(a area, more edgesWithMore) {
+func (g *wallGrid) marks(a area, first size, more edgesWithMore) {
 	const arm = 4.0
 	d := g.path()
 	cross := func(x, y float64) {
@@ -274,17 +275,19 @@ func (g *wallGrid) marks(a area, more edgesWithMore) {
 	}
 	g.stroke(d, thick)
 	tiny := small.at(7)
+	// In the middle of the first cell, where no line between cells crosses them.
+	midX, midY := a.x+first.w/2, a.y+first.h/2
 	if more.left {
-		g.sideways(a.x-1.6, a.y+a.h/2, tiny, "cut here, lay on the page at the left")
+		g.sideways(a.x-1.6, midY, tiny, "cut here, lay on the page at the left")
 	}
 	if more.top {
-		g.textMiddle(a.x+a.w/2, a.y-1.6, tiny, "cut here, lay on the page above")
+		g.textMiddle(midX, a.y-1.6, tiny, "cut here, lay on the page above")
 	}
 	if more.right {
-		g.sideways(a.x+a.w+6, a.y+a.h/2, tiny, "the next page lies on this strip, crosses on crosses")
+		g.sideways(a.x+a.w+6, midY, tiny, "the next page lies here, cross on cross")
 	}
 	if more.bottom {
-		g.textMiddle(a.x+a.w/2, a.y+a.h+6, tiny, "the page below lies on this strip, crosses on crosses")
+		g.textMiddle(midX, a.y+a.h+6, tiny, "the page below lies here, cross on cross")
 	}
 }
 
@@ -299,20 +302,20 @@ func (p *paper) sideways(x, y float64, st style, s string) {
 // gridHead is the line of purpose, with the page's place in large.
 func (g *wallGrid) gridHead(row, col int) {
 	name := pageName(row, col)
-	wide := g.text(gridSide, 10, head, name)
+	wide := g.text(gridSide, 8.5, head, name)
 	last := pageName(len(g.down)-1, len(g.across)-1)
-	g.text(gridSide+wide+3, 10, small, fmt.Sprintf("of A1 to %s. Wall grid at true scale: cut, join, and hang every tile on its place.", last))
+	g.text(gridSide+wide+3, 8.5, small, fmt.Sprintf("of A1 to %s. Wall grid at true scale: cut, join, and hang every tile on its place.", last))
 }
 
 // gridFoot is the ruler, how far the letters read, whose wall it is.
 func (g *wallGrid) gridFoot(row, col int) {
-	g.ruler(gridSide, g.h-13.5)
+	g.ruler(gridSide, g.h-13.4)
 	tall := g.codeStyle.capHeight()
-	g.text(gridSide, g.h-6.6, small.at(7), fmt.Sprintf("Codes %.0f mm tall: easy from %.1f m, readable from %.1f m.", math.Floor(tall), tall/easyShare/1000, tall/leastShare/1000))
+	g.text(gridSide, g.h-7, small.at(7), fmt.Sprintf("Codes %.0f mm tall: easy from %.1f m, readable from %.1f m.", math.Floor(tall), tall/easyShare/1000, tall/leastShare/1000))
 	foot := clean(g.job.Wall.Name)
 	if g.job.Date != "" {
 		foot += "   " + g.job.Date
 	}
 	page, of := row*len(g.across)+col+1, len(g.down)*len(g.across)
-	g.textRight(g.w-gridSide, g.h-6.6, small.at(7), fmt.Sprintf("%s   page %d of %d", foot, page, of))
+	g.textRight(g.w-gridSide, g.h-7, small.at(7), fmt.Sprintf("%s   page %d of %d", foot, page, of))
 }

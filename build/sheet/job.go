@@ -25,7 +25,7 @@ type Numbers map[tiles.Number]bool
 type Sheet struct {
 	Name  string // as typed: "labels"
 	Title string // as read: "Tile labels"
-	Draw  func(io.Writer, Job) error
+	Draw  func(io.Writer, Job) (pages int, err error)
 }
 
 // ErrNothing says that a sheet has nothing to show on this wall.

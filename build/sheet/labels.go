@@ -10,28 +10,28 @@ import (
 // Labels writes a label for every tile that hangs or will hang, in the order
 // of the plan: its number, the two glazes in the order of dipping in words and
 // as a drawing, and a QR code of the tile's page.
-func Labels(w io.Writer, job Job) error {
+func Labels(w io.Writer, job Job) (pages int, err error) {
 	sheet, err := FindLabelSheet(job.Wall.Settings)
 	if err != nil {
-		return err
+		return 0, err
 	}
 	due := job.due()
 	if len(due) == 0 {
-		return ErrNothing
+		return 0, ErrNothing
 	}
 	paperSize, err := paperOf(sheet.Paper)
 	if err != nil {
-		return err
+		return 0, err
 	}
 	p, err := newPaper(job, paperSize, "Tile labels")
 	if err != nil {
-		return err
+		return 0, err
 	}
 	p.lang = job.Wall.Language
 	l := labeler{paper: p, sheet: sheet, names: map[setKey]setCoat{}}
 	l.layout = l.choose(due)
 	if err := l.all(due); err != nil {
-		return err
+		return 0, err
 	}
 	return p.write(w)
 }

@@ -77,3 +77,13 @@ func (f *typeface) shown(s string) string {
 		return '?'
 	}, s)
 }
+
+// Mend says what can be done about the letters.
+func (l Lack) Mend() string {
+	for _, r := range l.Letters {
+		if r <= 0xFFFF {
+			return "give a font that has it (labels: font in wall.yaml), or write the name in other letters"
+		}
+	}
+	return "write the name without it; letters above U+FFFF cannot be printed in any font"
+}

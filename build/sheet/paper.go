@@ -95,8 +95,8 @@ func (p *paper) page() {
 	p.rule(thin)
 }
 
-// write ends the document and writes it.
-func (p *paper) write(w io.Writer) (err error) {
+// write ends the document, writes it, and says how many pages it has.
+func (p *paper) write(w io.Writer) (pages int, err error) {
 	defer func() {
 		// gofpdf panics on some fonts and letters; the caller gets an error.
 		if r := recover(); r != nil {
@@ -105,12 +105,12 @@ func (p *paper) write(w io.Writer) (err error) {
 	}()
 	var b bytes.Buffer
 	if err := p.pdf.Output(&b); err != nil {
-		return fmt.Errorf("writing the PDF: %w", err)
+		return 0, fmt.Errorf("writing the PDF: %w", err)
 	}
 	out, err := catalog(b.Bytes(), p.lang)
 	if err != nil {
-		return err
+		return 0, err
 	}
 	_, err = w.Write(out)
-	return err
+	return p.pdf.PageCount(), err
 }

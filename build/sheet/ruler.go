@@ -19,8 +19,8 @@ func (p *paper) ruler(x, y float64) {
 	}
 	p.stroke(d, thin)
 	for mm := 0; mm <= 100; mm += 50 {
-		p.textMiddle(x+float64(mm), y+3.2, small.at(7), strconv.Itoa(mm))
+		p.textMiddle(x+float64(mm), y+2.9, small.at(7), strconv.Itoa(mm))
 	}
-	p.text(x+104, y, small.heavy(), "Print at 100 %, never “fit”.")
-	p.text(x+104, y+3.4, small, "This line is 100 mm. If it is not, print again.")
+	p.text(x+104, y-0.6, small.heavy(), "Print at 100 %, never “fit”.")
+	p.text(x+104, y+3.2, small, "This line is 100 mm. If it is not, print again.")
 }

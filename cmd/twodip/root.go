@@ -11,7 +11,11 @@ import (
 var version = "unreleased"
 
 // commands lists what a person can ask for, in the order of the work.
-var commands = []func(*app) *cobra.Command{startCommand, checkCommand}
+var commands = []func(*app) *cobra.Command{
+	startCommand,
+	checkCommand,
+	printCommand,
+}
 
 // run runs one command line and returns the exit status: 0 done, 1 something
 // is wrong with the input or the run, 2 wrong usage.
