@@ -59,6 +59,9 @@ func (c *checker) settings(s tiles.Settings) {
 	c.rules(s.Rules)
 	c.between("part.pairs", float64(s.Part.Pairs), 0, MaxGlazes, "")
 	c.dip(s.Dip)
+	c.between("clay.density", s.Clay.Density, 1, 4, " kg per litre")
+	c.between("clay.waste", s.Clay.Waste, 0, 90, " per cent")
+	c.oneOf("retest", string(s.Retest), "all", "single", "none")
 	c.photo(s.Photo)
 }
 
@@ -100,7 +103,9 @@ func (c *checker) tile(t tiles.Shape) {
 }
 
 func (c *checker) kiln(k tiles.Kiln) {
-	c.between("kiln.gap", k.Gap, 0, 200, " mm")
+	c.between("kiln.gap", k.Gap, 6, 200, " mm") // 6 mm between glazed pieces at least: common practice, found written
+	c.between("kiln.post", k.Post, 0, 150, " mm")
+	c.between("kiln.height", k.Height, 0, 5000, " mm")
 	c.between("kiln.tray", k.Tray, 0, 200, " mm")
 	if len(k.Shelves) == 0 || len(k.Shelves) > 50 {
 		c.fail("kiln.shelves", "must list 1 to 50 shelves", "")
@@ -161,6 +166,10 @@ func (c *checker) dip(d tiles.Dip) {
 	c.between("dip.thickness", d.Thickness, 0.1, 3, " mm")
 	c.between("dip.loss", d.Loss, 0, 90, " per cent")
 	c.between("dip.spares", d.Spares, 0, 100, " per cent")
+	c.between("dip.opening", d.Opening, 0, 60, " minutes")
+	c.between("dip.handling", d.Handling, 0, 600, " seconds")
+	c.between("dip.bucket", d.Bucket, 50, 2000, " mm")
+	c.between("dip.cup", d.Cup, 20, 1000, " mm")
 	if d.Coats != 1 && d.Coats != 2 {
 		c.fail("dip.coats", fmt.Sprintf("is %d; a wall has one coat or two", d.Coats),
 			"write 1 or 2: thicker stacks run, crack and fall off")

@@ -26,7 +26,7 @@ func Defaults() tiles.Settings {
 			Layout: tiles.LayoutEnds, FirstDip: 54, SecondDip: 54, Shrinkage: 12,
 		},
 		Kiln: tiles.Kiln{
-			Name: "Kiln", Gap: 12, Upright: true, Tray: 10, Seed: 1,
+			Name: "Kiln", Gap: 12, Upright: true, Tray: 10, Post: 40, Seed: 1,
 			Shelves: []tiles.Shelf{
 				{Name: "top", Shape: "round", Width: 380, Depth: 380},
 				{Name: "middle", Shape: "round", Width: 380, Depth: 380},
@@ -36,7 +36,12 @@ func Defaults() tiles.Settings {
 		Paper:  "letter",
 		Labels: tiles.Labels{Start: 1},
 		Read:   3000,
-		Dip:    tiles.Dip{Seconds: 3, Dry: 10, Stir: 5, Coats: 2, Thickness: 0.5, Loss: 15, Spares: 10},
+		Dip: tiles.Dip{
+			Seconds: 3, Dry: 10, Stir: 5, Coats: 2, Thickness: 0.5, Loss: 15, Spares: 10,
+			Opening: 4, Handling: 25, Bucket: 280, Cup: 120,
+		},
+		Clay:   tiles.Clay{Density: 2, Waste: 15},
+		Retest: tiles.RetestAll,
 	}
 }
 
@@ -62,8 +67,12 @@ func ParseSettings(text []byte) (tiles.Settings, error) {
 		s.Rules[i].Line = lines[item("rules", i)]
 	}
 	for i := range s.Kiln.Shelves {
-		if shelf := &s.Kiln.Shelves[i]; shelf.Shape == "round" && shelf.Depth == 0 {
+		shelf := &s.Kiln.Shelves[i]
+		if shelf.Shape == "round" && shelf.Depth == 0 {
 			shelf.Depth = shelf.Width
+		}
+		if shelf.Shape == "half-round" && shelf.Depth == 0 {
+			shelf.Depth = shelf.Width / 2
 		}
 	}
 	tidySettings(&s)
