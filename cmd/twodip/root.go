@@ -15,6 +15,7 @@ var commands = []func(*app) *cobra.Command{
 	startCommand,
 	checkCommand,
 	printCommand,
+	findCommand,
 }
 
 // run runs one command line and returns the exit status: 0 done, 1 something

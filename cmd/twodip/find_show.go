@@ -1,0 +1,113 @@
+package main
+
+import (
+	"fmt"
+	"os"
+	"strings"
+	"unicode"
+
+	"github.com/rivo/uniseg"
+
+	"github.com/twodip/twodip/tiles/color"
+)
+
+// showFound writes the nearest tiles as a table, the nearest first.
+func (a *app) showFound(r found) {
+	swatch := a.swatches()
+	a.step("%slab(%.1f %.1f %.1f), on a screen %s: %s", swatch(r.Color), r.Color.L, r.Color.A, r.Color.B, r.Color.Hex, r.Color.Words)
+	if !r.Color.Shown {
+		a.step("an ordinary screen cannot show that color: %s is paler, of the same lightness and hue", r.Color.Hex)
+	}
+	a.step("")
+	rows := [][]string{{"away", "tile", "", "glazes", "doubt", "color in words"}}
+	for _, f := range r.Tiles {
+		rows = append(rows, []string{f.awaySaid(), f.Tile.String(), f.By, printable(f.Said), f.doubtSaid(), f.Color.Words})
+	}
+	widths := widest(rows)
+	for i, row := range rows {
+		patch := swatch(r.Color)
+		if i > 0 {
+			patch = swatch(r.Tiles[i-1].Color)
+		} else {
+			patch = strings.Repeat(" ", visible(patch))
+		}
+		a.step("%s", patch+aligned(row, widths))
+	}
+	if r.anyWithin() {
+		a.step("\n= the same color, as far as the tile's photo can tell")
+	}
+}
+
+// awaySaid is ΔE00, marked where it is inside the tile's doubt.
+func (f foundTile) awaySaid() string {
+	if f.within() {
+		return fmt.Sprintf("= %.1f", f.Away)
+	}
+	return fmt.Sprintf("%.1f", f.Away)
+}
+
+// doubtSaid is how far to trust the tile's color, and what it stands on.
+func (f foundTile) doubtSaid() string {
+	if f.Doubt == 0 {
+		return "not known"
+	}
+	return strings.TrimRight(fmt.Sprintf("± %.1f %s", f.Doubt, f.Class), " ")
+}
+
+// numeric columns are set to the right.
+var numeric = map[int]bool{0: true, 1: true}
+
+func widest(rows [][]string) []int {
+	widths := make([]int, len(rows[0]))
+	for _, row := range rows {
+		for i, cell := range row {
+			widths[i] = max(widths[i], uniseg.StringWidth(cell))
+		}
+	}
+	return widths
+}
+
+// aligned joins a row's cells, each as wide as its column; an empty column
+// takes no room.
+func aligned(row []string, widths []int) string {
+	var cells []string
+	for i, cell := range row {
+		if widths[i] == 0 {
+			continue
+		}
+		pad := strings.Repeat(" ", widths[i]-uniseg.StringWidth(cell))
+		if numeric[i] {
+			cell = pad + cell
+		} else {
+			cell += pad
+		}
+		cells = append(cells, cell)
+	}
+	return strings.TrimRight(strings.Join(cells, "  "), " ")
+}
+
+// printable drops what would drive the terminal instead of being read.
+func printable(s string) string {
+	return strings.Map(func(r rune) rune {
+		if unicode.IsControl(r) || unicode.Is(unicode.Bidi_Control, r) {
+			return -1
+		}
+		return r
+	}, s)
+}
+
+// swatches gives a color as a colored patch on terminals that show all colors,
+// and nothing elsewhere: a patch of a color that is nearly right misleads.
+func (a *app) swatches() func(colorSaid) string {
+	full := os.Getenv("COLORTERM") == "truecolor" || os.Getenv("COLORTERM") == "24bit"
+	if !full || os.Getenv("NO_COLOR") != "" || !isTerminal(a.out) {
+		return func(colorSaid) string { return "" }
+	}
+	return func(c colorSaid) string {
+		r, g, b, _ := color.Lab{L: c.L, A: c.A, B: c.B}.Screen()
+		return fmt.Sprintf("\x1b[48;2;%d;%d;%dm      \x1b[0m  ", r, g, b)
+	}
+}
+
+// visible is how wide a swatch is on the screen.
+func visible(swatch string) int { return min(len(swatch), 8) }
