@@ -1,0 +1,122 @@
+package site
+
+import (
+	"strings"
+
+	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/color"
+)
+
+// hung is a tile with everything the site knows of it.
+type hung struct {
+	tiles.Tile
+	first, second tiles.Glaze // second is empty on a single
+	reading       tiles.Reading
+	read          bool
+	lab           color.Lab // of reading, where read
+	photo, thumb  picture
+	again         []*hung // its repeats: controls and re-tests
+	due           string  // why it has to be made again
+}
+
+// capitals is the pair as a key: codes never differ by case alone.
+func capitals(p tiles.Pair) tiles.Pair {
+	return tiles.Pair{First: strings.ToUpper(p.First), Second: strings.ToUpper(p.Second)}
+}
+
+// join brings glazes, tiles and readings together.
+func (m *maker) join() error {
+	m.by = make(map[tiles.Number]*hung, len(m.Wall.Tiles))
+	m.own = make(map[tiles.Pair]*hung, len(m.Wall.Tiles))
+	glazes := m.hangingGlazes()
+	m.readings = byTile(m.Wall.Readings)
+	for _, t := range m.Wall.Tiles {
+		h := &hung{Tile: t, first: glazes[strings.ToUpper(t.First)]}
+		if !t.Single() {
+			h.second = glazes[strings.ToUpper(t.Second)]
+		}
+		if r, ok := tiles.ColorOf(m.readings[t.Number], t.Number); ok {
+			h.reading, h.read, h.lab = r, true, color.Lab{L: r.L, A: r.A, B: r.B}
+		}
+		if m.Due != nil {
+			h.due = m.Due(t.Number)
+		}
+		m.hung = append(m.hung, h)
+		m.by[t.Number] = h
+		m.hang(h)
+	}
+	for _, h := range m.hung {
+		if first, ok := m.by[h.Repeats]; ok {
+			first.again = append(first.again, h)
+		}
+	}
+	return m.checkNames()
+}
+
+// hang notes the wall's own tile of a pair: not a repeat, and not a retired
+// one while another is there.
+func (m *maker) hang(h *hung) {
+	if !h.Own() {
+		return
+	}
+	key := capitals(h.Pair)
+	if have, ok := m.own[key]; !ok || have.Status == tiles.Retired {
+		m.own[key] = h
+	}
+}
+
+// hangingGlazes lists the glazes in the teacher's order, then those that only
+// tiles still name, and returns them by code in capitals.
+func (m *maker) hangingGlazes() map[string]tiles.Glaze {
+	by := map[string]tiles.Glaze{}
+	add := func(g tiles.Glaze) {
+		key := strings.ToUpper(g.Code)
+		if _, ok := by[key]; !ok && g.Code != "" {
+			by[key] = g
+			m.glaze = append(m.glaze, g)
+		}
+	}
+	for _, g := range m.Wall.Glazes {
+		add(g)
+	}
+	for _, t := range m.Wall.Tiles {
+		for _, code := range []string{t.First, t.Second} {
+			if _, ok := by[strings.ToUpper(code)]; !ok && code != "" {
+				add(m.Wall.Glaze(code))
+			}
+		}
+	}
+	return by
+}
+
+// byTile sorts readings by tile, so that a large wall is read once.
+func byTile(rs []tiles.Reading) map[tiles.Number][]tiles.Reading {
+	by := map[tiles.Number][]tiles.Reading{}
+	for _, r := range rs {
+		by[r.Tile] = append(by[r.Tile], r)
+	}
+	return by
+}
+
+// checkNames refuses what cannot be the name of a page.
+func (m *maker) checkNames() error {
+	var wrong tiles.Problems
+	for _, g := range m.glaze {
+		if strings.ContainsAny(g.Code, `/\:*?"<>|.#%& `) {
+			wrong = append(wrong, tiles.Problem{File: "content/glazes", Line: g.Line,
+				What: "code " + g.Code + " cannot be the name of a page", Do: "use letters and digits only"})
+		}
+	}
+	return wrong.OrNil()
+}
+
+// reserved are the names Windows keeps for devices, whatever the ending.
+const reserved = " CON PRN AUX NUL COM1 COM2 COM3 COM4 COM5 COM6 COM7 COM8 COM9 LPT1 LPT2 LPT3 LPT4 LPT5 LPT6 LPT7 LPT8 LPT9 "
+
+// glazePath is the path of a glaze's page below the site.
+func glazePath(code string) string {
+	if strings.Contains(reserved, " "+strings.ToUpper(code)+" ") {
+		code += "-glaze"
+	}
+	return "glaze/" + code + ".html"
+}

@@ -1,0 +1,163 @@
+package site
+
+import (
+	"bytes"
+	"fmt"
+	"html/template"
+	"io"
+	"io/fs"
+	"path"
+	"slices"
+	"strings"
+
+	"github.com/twodip/twodip/themes"
+	"github.com/twodip/twodip/tiles"
+)
+
+// look is a theme read and ready: the pages' templates, the style, the scripts.
+type look struct {
+	pages   map[string]*template.Template
+	style   []byte
+	scripts map[string][]byte
+}
+
+// shared are the templates that every page may use.
+var shared = []string{"layout.html", "parts.html", "find.html"}
+
+// scriptFiles says which files make a script of the site, in order.
+var scriptFiles = map[string][]string{
+	"site.js": {"store.js", "surround.js", "wall.js", "kept.js", "room.js"},
+	"find.js": {"color.js", "columns.js", "words.js", "photo.js", "find.js", "compare.js"},
+}
+
+// readTheme reads the built-in theme with the wall's own files over it.
+func readTheme(own fs.FS) (*look, error) {
+	over := themes.Over(own)
+	if err := unknownFiles(own); err != nil {
+		return nil, err
+	}
+	l := &look{pages: map[string]*template.Template{}, scripts: map[string][]byte{}}
+	base := template.New("layout.html")
+	for _, name := range shared {
+		if err := parse(base, over, name); err != nil {
+			return nil, err
+		}
+	}
+	for _, name := range themes.Names() {
+		if path.Ext(name) != ".html" || slices.Contains(shared, name) {
+			continue
+		}
+		page := template.Must(base.Clone())
+		if err := parse(page, over, name); err != nil {
+			return nil, err
+		}
+		l.pages[name] = page
+	}
+	return l, l.readFiles(over)
+}
+
+// parse adds one template file; what is wrong in it is said with its name.
+func parse(t *template.Template, over fs.FS, name string) error {
+	src, err := fs.ReadFile(over, name)
+	if err != nil {
+		return err
+	}
+	if name != "layout.html" {
+		t = t.New(name)
+	}
+	if _, err := t.Parse(string(src)); err != nil {
+		return themeProblem(name, err)
+	}
+	return nil
+}
+
+// themeProblem says what is wrong in a template of the wall's own.
+func themeProblem(name string, err error) error {
+	what := strings.TrimPrefix(err.Error(), "template: ")
+	return tiles.Problem{File: "themes/" + name, What: "the template cannot be used: " + what,
+		Do: "mend it, or delete the file to have the built-in one back"}
+}
+
+// unknownFiles refuses a file of the wall's theme that would replace nothing:
+// its name is mistyped more often than not.
+func unknownFiles(own fs.FS) error {
+	if own == nil {
+		return nil
+	}
+	var wrong tiles.Problems
+	err := fs.WalkDir(own, ".", func(name string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() || strings.HasPrefix(path.Base(name), ".") {
+			return err
+		}
+		if !slices.Contains(themes.Names(), name) {
+			wrong = append(wrong, tiles.Problem{File: "themes/" + name, What: "replaces no file of the built-in theme",
+				Do: "name it like one of " + strings.Join(themes.Names(), ", ")})
+		}
+		return nil
+	})
+	if err != nil {
+		return err
+	}
+	return wrong.OrNil()
+}
+
+// readFiles joins the style and the scripts, each from its files in order.
+func (l *look) readFiles(over fs.FS) error {
+	var styles []string
+	for _, name := range themes.Names() {
+		if path.Ext(name) == ".css" {
+			styles = append(styles, name)
+		}
+	}
+	var err error
+	if l.style, err = join(over, styles); err != nil {
+		return err
+	}
+	for name, parts := range scriptFiles {
+		files := make([]string, len(parts))
+		for i, p := range parts {
+			files[i] = "script/" + p
+		}
+		if l.scripts[name], err = join(over, files); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func join(over fs.FS, names []string) ([]byte, error) {
+	var b bytes.Buffer
+	for _, name := range names {
+		data, err := fs.ReadFile(over, name)
+		if err != nil {
+			return nil, err
+		}
+		b.Write(data)
+	}
+	return b.Bytes(), nil
+}
+
+// page writes one page; what a wall's own template does wrong is said.
+func (l *look) page(w io.Writer, name string, data any) error {
+	t, ok := l.pages[name]
+	if !ok {
+		return fmt.Errorf("no template %s", name)
+	}
+	if err := t.Execute(w, data); err != nil {
+		return themeProblem(name, err)
+	}
+	return nil
+}
+
+// lookFiles writes the style and the scripts.
+func (m *maker) lookFiles() error {
+	if err := m.out.write("look.css", m.look.style); err != nil {
+		return err
+	}
+	for name, data := range m.look.scripts {
+		if err := m.out.write(name, data); err != nil {
+			return err
+		}
+	}
+	return nil
+}

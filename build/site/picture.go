@@ -1,0 +1,114 @@
+package site
+
+import (
+	"bufio"
+	"encoding/binary"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+
+	"github.com/twodip/twodip/tiles"
+)
+
+// picture is a JPEG that the site shows.
+type picture struct {
+	Src           string // below the site
+	Width, Height int    // px
+	from          string // the file it comes from
+	size          int64
+	stamp         int64 // when it was made, for the cache of thumbnail sheets
+}
+
+func (p picture) ok() bool { return p.Src != "" }
+
+// The widths of the pictures a tile has, px.
+const (
+	large = 1280
+	small = 320
+)
+
+// pictures takes the tiles' pictures into the site and makes the thumbnail
+// sheets.
+func (m *maker) pictures() error {
+	if m.Pictures == nil {
+		return nil
+	}
+	for _, h := range m.hung {
+		var err error
+		if h.photo, err = m.takePicture(h.Number, large); err != nil {
+			return err
+		}
+		if h.thumb, err = m.takePicture(h.Number, small); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// takePicture takes one picture, or none where there is none. A file that is
+// no clean JPEG is left out and said.
+func (m *maker) takePicture(n tiles.Number, width int) (picture, error) {
+	from, ok := m.Pictures(n, width)
+	if !ok {
+		return picture{}, nil
+	}
+	p, err := inspect(from)
+	if err != nil {
+		m.warn = append(m.warn, fmt.Sprintf("the picture of tile %s is left out: %v; delete it and run twodip measure", n, err))
+		return picture{}, nil
+	}
+	p.Src = fmt.Sprintf("picture/%s-%d.jpg", n, width)
+	return p, m.out.take(p.Src, from, p.size)
+}
+
+// inspect reads a picture's size and makes sure that nothing but the picture is in it.
+func inspect(from string) (picture, error) {
+	f, err := os.Open(from)
+	if err != nil {
+		return picture{}, err
+	}
+	defer f.Close()
+	info, err := f.Stat()
+	if err != nil {
+		return picture{}, err
+	}
+	w, h, err := jpegSize(f)
+	if err != nil {
+		return picture{}, err
+	}
+	return picture{Width: w, Height: h, from: from, size: info.Size(), stamp: info.ModTime().UnixNano()}, nil
+}
+
+var errNotJPEG = errors.New("it is not a whole JPEG")
+
+// jpegSize reads the size from a JPEG's headers (ITU-T T.81, B.1.1 and B.2.2)
+// and refuses a file with metadata: where a photo was taken, when and by what
+// must never reach the site. A color profile (APP2) may stay.
+func jpegSize(r io.Reader) (width, height int, err error) {
+	b := bufio.NewReader(r)
+	var head [2]byte
+	if _, err := io.ReadFull(b, head[:]); err != nil || head != [2]byte{0xFF, 0xD8} {
+		return 0, 0, errNotJPEG
+	}
+	for {
+		var seg [4]byte
+		if _, err := io.ReadFull(b, seg[:]); err != nil || seg[0] != 0xFF {
+			return 0, 0, errNotJPEG
+		}
+		length := int(binary.BigEndian.Uint16(seg[2:])) - 2
+		switch marker := seg[1]; {
+		case marker == 0xE1 || marker == 0xED || marker == 0xFE:
+			return 0, 0, errors.New("it holds metadata")
+		case marker >= 0xC0 && marker <= 0xC3:
+			var frame [5]byte
+			if _, err := io.ReadFull(b, frame[:]); err != nil {
+				return 0, 0, errNotJPEG
+			}
+			return int(binary.BigEndian.Uint16(frame[3:])), int(binary.BigEndian.Uint16(frame[1:])), nil
+		}
+		if _, err := b.Discard(max(length, 0)); err != nil {
+			return 0, 0, errNotJPEG
+		}
+	}
+}

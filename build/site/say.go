@@ -1,0 +1,150 @@
+package site
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/color"
+)
+
+// This file holds the words that depend on a number or a state. The browser's
+// script gets the same bands with the data, so that both say the same.
+
+// band is a distance between two colors in words.
+type band struct {
+	Under float64 `json:"under"` // ΔE00, up to and not including
+	Words string  `json:"words"`
+}
+
+// bands say how far apart two colors are. Ceramic specimens side by side are
+// told apart from about ΔE00 0.8 and differ acceptably to about 1.8 (Paravina
+// et al. 2015, by its abstract); the rest is common practice, no source.
+var bands = []band{
+	{1, "no difference to see"},
+	{2, "a slight difference"},
+	{4, "a noticeable difference"},
+	{10, "a different color"},
+	{math.MaxFloat64, "far apart"},
+}
+
+// same is said inside the doubt, whatever the number.
+const same = "the same within what a photo can tell"
+
+// distanceWords says a distance of d between two readings with the given doubt.
+func distanceWords(d, doubt float64) string {
+	if d <= doubt {
+		return same
+	}
+	for _, b := range bands {
+		if d < b.Under {
+			return b.Words
+		}
+	}
+	return bands[len(bands)-1].Words
+}
+
+// distance is the distance of two tiles' colors in number and words, or that
+// one has not been read.
+func distance(a, b *hung) string {
+	if !a.read || !b.read {
+		return "not both measured yet"
+	}
+	d := color.DE00(a.lab, b.lab)
+	return fmt.Sprintf("ΔE00 %s, %s", one(d), distanceWords(d, together(a.reading.Doubt, b.reading.Doubt)))
+}
+
+// together is the doubt of a distance between two readings that err
+// independently: in quadrature.
+func together(a, b float64) float64 { return math.Hypot(a, b) }
+
+// doubtWords says a reading's doubt.
+func doubtWords(doubt float64) string {
+	if doubt <= 0 {
+		return "± not known"
+	}
+	if doubt < 1 {
+		return "± " + one(doubt)
+	}
+	return "± " + strconv.Itoa(int(math.Ceil(doubt-0.05)))
+}
+
+// waiting says why a place has no photo, and what comes next.
+func (h *hung) waiting() string {
+	switch h.Status {
+	case tiles.Skipped:
+		return colon("skipped", h.Reason)
+	case tiles.Retired:
+		return colon("retired", h.Reason)
+	case tiles.Fired:
+		if h.read {
+			return "fired and measured, no photo here"
+		}
+		return "fired, no photo yet"
+	}
+	return colon(h.planned(), h.Reason)
+}
+
+// planned says when the tile will be fired.
+func (h *hung) planned() string {
+	if h.Load > 0 {
+		return "planned, load " + strconv.Itoa(h.Load)
+	}
+	return "planned"
+}
+
+// colon joins a state and its reason, where there is one.
+func colon(state, reason string) string {
+	if reason == "" {
+		return state
+	}
+	return state + ": " + reason
+}
+
+// skippedPair says why a pair has no tile at all.
+func (m *maker) skippedPair(p tiles.Pair) string {
+	if m.Skipped == nil {
+		return "no tile"
+	}
+	if why := m.Skipped(p); why != "" {
+		return "skipped: " + why
+	}
+	return "not planned"
+}
+
+// correctionWords says what a reading stands on.
+func correctionWords(r tiles.Reading) string {
+	switch r.Class {
+	case tiles.ClassChart:
+		return "corrected on a chart in the photo"
+	case tiles.ClassControls:
+		return "corrected on the wall's own control tiles"
+	case tiles.ClassGrey:
+		return "corrected on a grey reference in the photo"
+	}
+	return "camera only: nothing in the photo to correct by. Good for browsing, not for matching"
+}
+
+// sentence makes a sentence of a phrase.
+func sentence(s string) string {
+	s = strings.TrimSpace(s)
+	if s == "" {
+		return ""
+	}
+	r := []rune(s)
+	s = strings.ToUpper(string(r[0])) + string(r[1:])
+	if strings.ContainsAny(s[len(s)-1:], ".!?") {
+		return s
+	}
+	return s + "."
+}
+
+// count says a number of things.
+func count(n int, one, more string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return strconv.Itoa(n) + " " + more
+}

@@ -1,0 +1,122 @@
+// Package site makes the static site of a wall: the wall as a grid, a page for
+// every tile and glaze, the teacher's pages, and the data to search by words
+// and by color in the browser. It opens from disk, from a stick, from any
+// folder of any server, and it asks nothing of anybody else.
+package site
+
+import (
+	"fmt"
+	"io/fs"
+	"time"
+
+	"github.com/twodip/twodip/tiles"
+)
+
+// Input is all that a site is made from.
+type Input struct {
+	Wall  tiles.Wall
+	Pages []Page
+
+	// Pictures gives the file of a tile's picture of that width (1280 or 320
+	// px): a JPEG without metadata. Nil, or false: the tile has no photo.
+	Pictures func(n tiles.Number, width int) (path string, ok bool)
+	// Skipped says why a pair has no tile; "" = it was not asked for. May be nil.
+	Skipped func(p tiles.Pair) string
+	// Seen says which faults were seen on pieces with the pair, a line each,
+	// without saying whose. May be nil.
+	Seen func(p tiles.Pair) []string
+	// Due says why a tile has to be made again ("batch 7 is new"); "" = it
+	// need not be. May be nil.
+	Due func(n tiles.Number) string
+	// Loads describe the firings, by the name that a tile's load has.
+	Loads []tiles.Load
+
+	Theme   fs.FS     // the wall's own theme; nil = none
+	Cache   string    // a folder to keep thumbnail sheets in; "" = none kept
+	Made    time.Time // printed at the foot of pages; zero = not said
+	Version string    // of the program
+}
+
+// Page is one of the teacher's own pages.
+type Page struct {
+	Slug     string // name of its file on the site, without ".html"
+	Title    string
+	Markdown []byte
+	File     string // where it came from, inside the wall, for messages
+}
+
+// Report says what was made.
+type Report struct {
+	Tiles    int      `json:"tiles"`    // tile pages
+	Pictured int      `json:"pictured"` // of them with a photo
+	Read     int      `json:"read"`     // of them with a color
+	Glazes   int      `json:"glazes"`
+	Pages    int      `json:"pages"` // the teacher's own
+	Files    int      `json:"files"`
+	Bytes    int64    `json:"bytes"`
+	Warnings []string `json:"warnings"` // what is left out and why, one sentence each
+}
+
+// Build writes the whole site into the folder dir. The site is made beside it
+// and swapped in whole: when something is wrong, what was there stays.
+func Build(dir string, in Input) (Report, error) {
+	look, err := readTheme(in.Theme)
+	if err != nil {
+		return Report{}, err
+	}
+	out, err := begin(dir)
+	if err != nil {
+		return Report{}, err
+	}
+	defer out.abandon()
+	m := &maker{Input: in, out: out, look: look}
+	if err := m.all(); err != nil {
+		return Report{}, err
+	}
+	if err := out.swap(); err != nil {
+		return Report{}, fmt.Errorf("the new site could not take the old one's place: %w", err)
+	}
+	return m.report(), nil
+}
+
+// maker makes one site.
+type maker struct {
+	Input
+	out   *folder
+	look  *look
+	hung  []*hung // every tile, in the order of the plan
+	by    map[tiles.Number]*hung
+	own   map[tiles.Pair]*hung // the wall's own tile of a pair, codes in capitals
+	readings map[tiles.Number][]tiles.Reading
+	glaze []tiles.Glaze        // in the order they hang
+	warn  []string
+}
+
+// all makes everything, each step resting on the ones before.
+func (m *maker) all() error {
+	for _, step := range []func() error{
+		m.join, m.lookFiles, m.pictures, m.dataFiles, m.wallPage, m.tilePages,
+		m.glazePages, m.colorPage, m.ownPages,
+	} {
+		if err := step(); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (m *maker) report() Report {
+	r := Report{
+		Tiles: len(m.hung), Glazes: len(m.glaze), Pages: len(m.Pages),
+		Files: m.out.files, Bytes: m.out.bytes, Warnings: m.warn,
+	}
+	for _, h := range m.hung {
+		if h.photo.ok() {
+			r.Pictured++
+		}
+		if h.read {
+			r.Read++
+		}
+	}
+	return r
+}
