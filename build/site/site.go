@@ -82,14 +82,14 @@ func Build(dir string, in Input) (Report, error) {
 // maker makes one site.
 type maker struct {
 	Input
-	out   *folder
-	look  *look
-	hung  []*hung // every tile, in the order of the plan
-	by    map[tiles.Number]*hung
-	own   map[tiles.Pair]*hung // the wall's own tile of a pair, codes in capitals
+	out      *folder
+	look     *look
+	hung     []*hung // every tile, in the order of the plan
+	by       map[tiles.Number]*hung
+	own      map[tiles.Pair]*hung // the wall's own tile of a pair, codes in capitals
 	readings map[tiles.Number][]tiles.Reading
-	glaze []tiles.Glaze        // in the order they hang
-	warn  []string
+	glaze    []tiles.Glaze // in the order they hang
+	warn     []string
 }
 
 // all makes everything, each step resting on the ones before.

@@ -1,0 +1,156 @@
+package site
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"encoding/hex"
+	"fmt"
+	"image"
+	"image/color"
+	"image/draw"
+	"image/jpeg"
+	"os"
+	"path/filepath"
+
+	xdraw "golang.org/x/image/draw"
+
+)
+
+// A thumbnail sheet holds the photos of a dozen rows and a dozen columns as
+// they hang, each above a strip for its number: 21 requests for a wall of
+// 3,600 tiles instead of 3,600.
+const (
+	thumbWide  = 96 // px, the photo's own square
+	thumbStrip = 24 // px below it
+	thumbHigh  = thumbWide + thumbStrip
+)
+
+// atlasBytes is the most a full sheet may weigh, so that the wall of 144 tiles
+// stays under 300 KB with everything else.
+const atlasBytes = 160_000
+
+// ground is the site's surround, #303030.
+var ground = color.Gray{Y: 0x30}
+
+// atlas makes the sheet of some columns of a block, or none where no tile of
+// it has a photo: then an empty sheet still keeps the place of its columns.
+func (m *maker) atlas(rows [][]*hung, left, right, top int) ([]Atlas, error) {
+	w, h := (right-left)*thumbWide, len(rows)*thumbHigh
+	src := fmt.Sprintf("picture/wall-%d-%d.jpg", top/side+1, left/side+1)
+	a := Atlas{Src: src, Width: w, Height: h}
+	var part [][]*hung
+	for _, row := range rows {
+		part = append(part, row[left:right])
+	}
+	data, err := m.cachedAtlas(part, w, h)
+	if err != nil {
+		return nil, err
+	}
+	return []Atlas{a}, m.out.write(src, data)
+}
+
+// cachedAtlas takes a sheet made before from the same pictures, or makes it.
+func (m *maker) cachedAtlas(rows [][]*hung, w, h int) ([]byte, error) {
+	if m.Cache == "" {
+		return m.drawAtlas(rows, w, h)
+	}
+	kept := filepath.Join(m.Cache, "wall-"+atlasKey(rows, w, h)+".jpg")
+	if data, err := os.ReadFile(kept); err == nil && bytes.HasPrefix(data, []byte{0xFF, 0xD8}) && bytes.HasSuffix(data, []byte{0xFF, 0xD9}) {
+		return data, nil
+	}
+	data, err := m.drawAtlas(rows, w, h)
+	if err != nil {
+		return nil, err
+	}
+	if err := os.MkdirAll(m.Cache, 0o755); err != nil {
+		return nil, err
+	}
+	return data, os.WriteFile(kept, data, 0o644)
+}
+
+// atlasKey changes when a picture, its place or the layout does.
+func atlasKey(rows [][]*hung, w, h int) string {
+	sum := sha256.New()
+	fmt.Fprintln(sum, "1", w, h, thumbWide, thumbHigh, atlasBytes)
+	for _, row := range rows {
+		for _, t := range row {
+			if t == nil {
+				fmt.Fprintln(sum, "-")
+				continue
+			}
+			fmt.Fprintln(sum, t.Number, t.thumb.from, t.thumb.size, t.thumb.stamp)
+		}
+	}
+	return hex.EncodeToString(sum.Sum(nil)[:12])
+}
+
+// drawAtlas draws a sheet and saves it as small as its budget asks.
+func (m *maker) drawAtlas(rows [][]*hung, w, h int) ([]byte, error) {
+	sheet := image.NewRGBA(image.Rect(0, 0, w, h))
+	draw.Draw(sheet, sheet.Bounds(), image.NewUniform(ground), image.Point{}, draw.Src)
+	for i, row := range rows {
+		for j, t := range row {
+			if t == nil || !t.thumb.ok() {
+				continue
+			}
+			at := image.Rect(0, 0, thumbWide, thumbWide).Add(image.Pt(j*thumbWide, i*thumbHigh))
+			if err := thumbnail(sheet, at, t.thumb.from); err != nil {
+				m.warn = append(m.warn, fmt.Sprintf("tile %s is not on the wall's picture: %v", t.Number, err))
+			}
+		}
+	}
+	budget := atlasBytes * max(1, len(rows)*len(rows[0])) / (side * side)
+	return encodeWithin(sheet, max(budget, 4000))
+}
+
+// thumbnail draws the middle square of a picture.
+func thumbnail(onto *image.RGBA, at image.Rectangle, from string) error {
+	f, err := os.Open(from)
+	if err != nil {
+		return err
+	}
+	defer f.Close()
+	img, err := jpeg.Decode(f)
+	if err != nil {
+		return err
+	}
+	xdraw.CatmullRom.Scale(onto, at, img, middle(img.Bounds()), draw.Src, nil)
+	return nil
+}
+
+// middle is the largest square in the middle of a picture.
+func middle(b image.Rectangle) image.Rectangle {
+	s := min(b.Dx(), b.Dy())
+	x, y := b.Min.X+(b.Dx()-s)/2, b.Min.Y+(b.Dy()-s)/2
+	return image.Rect(x, y, x+s, y+s)
+}
+
+// encodeWithin saves as a JPEG of the best quality that fits the budget.
+func encodeWithin(img image.Image, budget int) ([]byte, error) {
+	var b bytes.Buffer
+	for _, quality := range []int{84, 76, 68, 60, 50, 40} {
+		b.Reset()
+		if err := jpeg.Encode(&b, img, &jpeg.Options{Quality: quality}); err != nil {
+			return nil, err
+		}
+		if b.Len() <= budget {
+			break
+		}
+	}
+	return b.Bytes(), nil
+}
+
+// photoOf is the tile's photo for a page at root, or why there is none.
+func (h *hung) photoView(root string, p picture) ([]PhotoView, string) {
+	if !p.ok() {
+		return nil, sentence(h.waiting())
+	}
+	alt := fmt.Sprintf("Photo of tile %s, %s", h.Number, h.coats())
+	return []PhotoView{{root + p.Src, alt, p.Width, p.Height}}, ""
+}
+
+// PhotoView is a picture on a page.
+type PhotoView struct {
+	Src, Alt      string
+	Width, Height int
+}

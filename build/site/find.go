@@ -1,0 +1,50 @@
+package site
+
+import (
+	"sort"
+	"strings"
+)
+
+// FindView is the form that finds tiles; it needs a script, and is hidden
+// without one.
+type FindView struct {
+	Filters []Filter
+}
+
+// Filter narrows what is found by one property.
+type Filter struct {
+	ID, Label string
+	Options   []Option
+}
+
+// Option is one value of a filter.
+type Option struct{ Value, Text string }
+
+// findView lists the filters and their values.
+func (m *maker) findView() FindView {
+	var glazes, finishes, families []Option
+	seen := map[string]bool{}
+	for _, g := range m.glaze {
+		glazes = append(glazes, Option{g.Code, g.Name})
+		if key := strings.ToLower(g.Finish); key != "" && !seen["finish "+key] {
+			seen["finish "+key] = true
+			finishes = append(finishes, Option{key, g.Finish})
+		}
+	}
+	for _, h := range m.hung {
+		if !h.read {
+			continue
+		}
+		if name := family(h.lab); !seen["family "+name] {
+			seen["family "+name] = true
+			families = append(families, Option{name, name})
+		}
+	}
+	sort.Slice(families, func(i, j int) bool { return families[i].Text < families[j].Text })
+	return FindView{Filters: []Filter{
+		{"first", "1st", glazes},
+		{"second", "2nd", append([]Option{{"-", "none: one coat"}}, glazes...)},
+		{"family", "Color", families},
+		{"finish", "Finish", finishes},
+	}}
+}

@@ -1,0 +1,101 @@
+package site
+
+import (
+	"bytes"
+	"html/template"
+	"strings"
+
+	"github.com/yuin/goldmark"
+	"github.com/yuin/goldmark/ast"
+	"github.com/yuin/goldmark/extension"
+	"github.com/yuin/goldmark/parser"
+	"github.com/yuin/goldmark/text"
+	gmutil "github.com/yuin/goldmark/util"
+)
+
+// markdown turns a page's source into HTML. Raw HTML and script addresses are
+// left out by goldmark itself; pictures from elsewhere become links, because
+// the site asks nothing of anybody else.
+var markdown = goldmark.New(
+	goldmark.WithExtensions(extension.Table, extension.Strikethrough, extension.TaskList, extension.Linkify),
+	goldmark.WithParserOptions(parser.WithAutoHeadingID(), parser.WithASTTransformers(gmutil.Prioritized(homeOnly{}, 500))),
+)
+
+// pagePath is where one of the teacher's pages stands below the site.
+func pagePath(p Page) string { return "page/" + p.Slug + ".html" }
+
+// ownPages makes the teacher's pages.
+func (m *maker) ownPages() error {
+	for _, p := range m.Pages {
+		var body bytes.Buffer
+		if err := markdown.Convert(p.Markdown, &body); err != nil {
+			return err
+		}
+		path := pagePath(p)
+		v := PageView{
+			Frame: m.frame(path, p.Title, "prose-body"), Heading: p.Title, PageLang: m.language(),
+			Body: template.HTML(body.String()),
+		}
+		if err := m.page(path, "page.html", v); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (m *maker) language() string {
+	if m.Wall.Language == "" {
+		return "en"
+	}
+	return m.Wall.Language
+}
+
+// homeOnly keeps a page at home: a picture from another place becomes a link
+// to it, a link to another Markdown page leads to its page on the site, and
+// headings begin below the page's own.
+type homeOnly struct{}
+
+// Transform changes the page's tree in place.
+func (homeOnly) Transform(doc *ast.Document, _ text.Reader, _ parser.Context) {
+	var far []*ast.Image
+	_ = ast.Walk(doc, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
+		switch n := n.(type) {
+		case *ast.Heading:
+			if entering && n.Level < 6 {
+				n.Level++
+			}
+		case *ast.Link:
+			if entering {
+				n.Destination = pageLink(n.Destination)
+			}
+		case *ast.Image:
+			if entering {
+				far = append(far, n)
+			}
+		}
+		return ast.WalkContinue, nil
+	})
+	for _, img := range far {
+		link := ast.NewLink()
+		link.Destination = img.Destination
+		for c := img.FirstChild(); c != nil; {
+			next := c.NextSibling()
+			link.AppendChild(link, c)
+			c = next
+		}
+		img.Parent().ReplaceChild(img.Parent(), img, link)
+	}
+}
+
+// pageLink turns a link to a Markdown file into one to its page.
+func pageLink(to []byte) []byte {
+	s, fragment, has := strings.Cut(string(to), "#")
+	if strings.Contains(s, ":") || !strings.HasSuffix(s, ".md") {
+		return to
+	}
+	s = strings.TrimSuffix(s, ".md") + ".html"
+	if has {
+		s += "#" + fragment
+	}
+	return []byte(s)
+}

@@ -1,0 +1,234 @@
+package site
+
+import (
+	"strings"
+
+	"github.com/twodip/twodip/tiles"
+)
+
+// TileView is the page of one tile.
+type TileView struct {
+	Frame
+	Tile      string // the number
+	OtherTile string // number of the other order's tile; "" = none
+	Digits    []Digit
+	Coats     Coats
+	Order     Order
+	Photo     []PhotoView // none or one
+	NoPhoto   string
+	Main      []Swatch // the tile's color beside its photo; none or one
+	Stack     []Coat   // as they lie: second above first
+	Cautions  []string
+	Colors    []ZoneView
+	PartsSay  string
+	Facts     []Fact
+	Neighbors []Neighbor
+}
+
+// Digit is a figure of the number; 6 and 9 are underlined as on the tile's
+// back, so that the two are told apart whichever way the tile is held.
+type Digit struct{ Class, Text string }
+
+// Coat is one coat of a tile.
+type Coat struct {
+	Nth, Name, Href, Says string
+}
+
+// Fact is a name and a value.
+type Fact struct{ Name, Value string }
+
+// Neighbor is another tile and why it stands here.
+type Neighbor struct {
+	Why    string
+	Beside Beside
+}
+
+// Beside is a tile in a list: its color, number, coats, and a remark.
+type Beside struct {
+	Href   string
+	Swatch []Swatch // none or one
+	Number string
+	Coats  Coats
+	Says   string
+}
+
+// tilePages makes a page for every tile that has a number.
+func (m *maker) tilePages() error {
+	return each(m.hung, func(h *hung) error {
+		path := h.Number.PagePath()
+		return m.page(path, "tile.html", m.tileView(path, h))
+	})
+}
+
+func (m *maker) tileView(path string, h *hung) TileView {
+	v := TileView{
+		Frame:  m.frame(path, "Tile "+h.Number.String()+": "+h.coats().String(), "tile-page-body"),
+		Tile:   h.Number.String(),
+		Digits: digits(h.Number.String()),
+		Coats:  h.coats(), Order: m.order(h), Stack: m.stack(h),
+		Cautions: m.cautions(h), Facts: m.facts(h), Neighbors: m.neighbors(path, h),
+		PartsSay: "It breaks or mottles. Its two main colors:",
+	}
+	v.Photo, v.NoPhoto = h.photoView(v.Root, h.photo)
+	if o := m.other(h); o != nil {
+		v.OtherTile = o.Number.String()
+	}
+	for _, z := range m.zones(h) {
+		v.Colors = append(v.Colors, ZoneView{m.zoneWords(h, z.Zone), readingView(z.Reading), parts(z.Reading)})
+	}
+	if h.read {
+		v.Main = []Swatch{swatch(h.lab, h.reading.Class)}
+	}
+	return v
+}
+
+// digits marks the figures that turn into each other.
+func digits(number string) []Digit {
+	var ds []Digit
+	for _, r := range number {
+		class := "plain"
+		if r == '6' || r == '9' {
+			class = "turns"
+		}
+		ds = append(ds, Digit{class, string(r)})
+	}
+	return ds
+}
+
+// stack lists the coats as they lie on the tile, the last one on top.
+func (m *maker) stack(h *hung) []Coat {
+	first := Coat{"1st", h.first.Name, "../" + glazePath(h.first.Code), "on the bisque"}
+	if h.Single() {
+		first.Says = "on the bisque, one coat, nothing over it"
+		return []Coat{first}
+	}
+	second := Coat{"2nd", h.second.Name, "../" + glazePath(h.second.Code), "over it"}
+	if h.Double() {
+		second.Says = "over it, the same glaze again"
+	}
+	return []Coat{second, first}
+}
+
+// zoneWords names a zone as the reader sees it.
+func (m *maker) zoneWords(h *hung, z tiles.Zone) string {
+	switch z {
+	case tiles.ZoneOverlap:
+		return "Color where both lie"
+	case tiles.ZoneFirst:
+		if h.Single() {
+			return "Color"
+		}
+		return "Color of the 1st alone"
+	case tiles.ZoneSecond:
+		return "Color of the 2nd alone"
+	}
+	return "Color"
+}
+
+// cautions are what the hand should know before it dips this pair.
+func (m *maker) cautions(h *hung) []string {
+	var said []string
+	add := func(s string) {
+		if s = sentence(s); s != "" {
+			said = append(said, s)
+		}
+	}
+	for _, g := range []tiles.Glaze{h.first, h.second} {
+		if g.Code == "" || (h.Double() && len(said) > 0) {
+			continue
+		}
+		if g.Has(tiles.Runny) {
+			add(g.Name + " runs: keep it off the foot, and put a waste slab under the piece")
+		}
+		if g.Has(tiles.Soluble) {
+			add(g.Name + " holds soluble salts: wear gloves")
+		}
+		if g.Has(tiles.NotFood) {
+			add(g.Name + " is not for surfaces that touch food")
+		}
+		for _, c := range g.Cautions {
+			add(g.Name + ": " + c)
+		}
+	}
+	if h.first.Has(tiles.Runny) && h.second.Has(tiles.Runny) && !h.Single() {
+		add("both run, and two runny coats run more than either: upper third only")
+	}
+	if !h.Single() {
+		add("where the two overlap it is a third glaze: not tested for food")
+	}
+	return said
+}
+
+// facts lists what is known of the tile besides its color.
+func (m *maker) facts(h *hung) []Fact {
+	var fs []Fact
+	add := func(name, value string) {
+		if value = strings.TrimSpace(value); value != "" {
+			fs = append(fs, Fact{name, value})
+		}
+	}
+	add("State", sentence(h.state()))
+	add("Cone", m.Wall.Cone)
+	if h.Load > 0 {
+		add("Load", m.loadWords(h))
+	}
+	add("Shelf", h.Shelf)
+	add("Batch", h.Batch)
+	if h.read {
+		add("Measured", sentence(correctionWords(h.reading)))
+		add("Mottling", mottleWords(h.reading.Spread))
+		add("Profile", h.reading.Profile)
+		add("Warning", sentence(h.reading.Warning))
+	}
+	if m.Seen != nil {
+		add("Faults seen on pieces", strings.Join(m.Seen(h.Pair), "; "))
+	}
+	return fs
+}
+
+// state says how far the tile has come.
+func (h *hung) state() string {
+	switch {
+	case h.due != "":
+		return "due again: " + h.due
+	case h.Status == tiles.Fired && h.Own():
+		return "fired; the wall's own tile of this pair"
+	case h.Status == tiles.Fired:
+		return "fired; repeats tile " + h.Repeats.String()
+	}
+	return h.waiting()
+}
+
+// loadWords says the load and what is known of its firing.
+func (m *maker) loadWords(h *hung) string {
+	name := tiles.Number(h.Load).String()
+	for _, l := range m.Loads {
+		if l.Name == name {
+			return strings.Join(nonEmpty(name, l.Date, l.Kiln, l.Schedule), ", ")
+		}
+	}
+	return name
+}
+
+func nonEmpty(all ...string) []string {
+	var some []string
+	for _, s := range all {
+		if s != "" {
+			some = append(some, s)
+		}
+	}
+	return some
+}
+
+// mottleWords says the spread inside the tile's area.
+func mottleWords(spread float64) string {
+	switch {
+	case spread <= 0:
+		return ""
+	case spread < 2:
+		return "even"
+	case spread < 5:
+		return "lightly mottled"
+	}
+	return "strongly mottled: one number says little about it"
+}

@@ -1,0 +1,201 @@
+package site
+
+import (
+	"strings"
+
+	"github.com/twodip/twodip/tiles"
+)
+
+// side is how many rows and columns one thumbnail sheet and one block of the
+// wall have.
+const side = 12
+
+// WallView is the wall as it hangs: first glaze down the side, second along
+// the top.
+type WallView struct {
+	Frame
+	Counts  string
+	Corner  Order
+	Columns []Head
+	Blocks  []Block
+	Find    FindView
+}
+
+// Head is a heading of a row or column.
+type Head struct {
+	Href, Nth, Name string
+}
+
+// Block is a dozen rows, drawn together and only when they come into view.
+type Block struct {
+	Atlases []Atlas
+	Rows    []WallRow
+}
+
+// Atlas is a sheet of thumbnails that lies under a block's cells.
+type Atlas struct {
+	Src           string
+	Width, Height int
+}
+
+// WallRow is one first glaze.
+type WallRow struct {
+	Head  Head
+	Cells []Cell
+}
+
+// Cell is one place on the wall: a link to its tile, or why there is none.
+type Cell struct {
+	Class string
+	Links []CellLink // none or one
+	Says  string
+}
+
+// CellLink is the tile's number.
+type CellLink struct{ Href, Text string }
+
+// column is one column of the wall: a second glaze, or one coat alone.
+type column struct {
+	head Head
+	code string // "" = alone
+}
+
+// columns lists the wall's columns. One coat alone has a column of its own
+// only where some glaze hangs both alone and twice; else it hangs on the
+// diagonal.
+func (m *maker) columns() []column {
+	var cols []column
+	if m.hangsBoth() {
+		cols = append(cols, column{Head{Href: "color.html", Nth: "1st", Name: "alone"}, ""})
+	}
+	for _, g := range m.glaze {
+		cols = append(cols, column{Head{Href: glazePath(g.Code), Nth: "2nd", Name: g.Name}, g.Code})
+	}
+	return cols
+}
+
+func (m *maker) hangsBoth() bool {
+	for _, g := range m.glaze {
+		_, alone := m.own[capitals(tiles.Pair{First: g.Code})]
+		_, twice := m.own[capitals(tiles.Pair{First: g.Code, Second: g.Code})]
+		if alone && twice {
+			return true
+		}
+	}
+	return false
+}
+
+// place finds what hangs in a place of the wall.
+func (m *maker) place(first string, c column) (*hung, tiles.Pair) {
+	p := tiles.Pair{First: first, Second: c.code}
+	if h, ok := m.own[capitals(p)]; ok {
+		return h, p
+	}
+	if p.Double() {
+		alone := tiles.Pair{First: first}
+		if h, ok := m.own[capitals(alone)]; ok && !m.hangsBoth() {
+			return h, alone
+		}
+	}
+	return nil, p
+}
+
+// matrix is the wall, rows first.
+func (m *maker) matrix(cols []column) [][]*hung {
+	rows := make([][]*hung, len(m.glaze))
+	for i, g := range m.glaze {
+		rows[i] = make([]*hung, len(cols))
+		for j, c := range cols {
+			rows[i][j], _ = m.place(g.Code, c)
+		}
+	}
+	return rows
+}
+
+// wallPage makes index.html.
+func (m *maker) wallPage() error {
+	cols := m.columns()
+	v := WallView{
+		Frame:  m.frame("index.html", m.name(), "wall-page", "data/columns.js", "find.js"),
+		Counts: m.counts(),
+		Corner: drawOrder("1st at the bottom, 2nd over it", false, "", "", ""),
+		Find:   m.findView(),
+	}
+	for _, c := range cols {
+		v.Columns = append(v.Columns, c.head)
+	}
+	matrix := m.matrix(cols)
+	for top := 0; top < len(matrix); top += side {
+		block, err := m.block(cols, matrix, top)
+		if err != nil {
+			return err
+		}
+		v.Blocks = append(v.Blocks, block)
+	}
+	return m.page("index.html", "wall.html", v)
+}
+
+// block makes the rows from top on, and their thumbnail sheets.
+func (m *maker) block(cols []column, matrix [][]*hung, top int) (Block, error) {
+	rows := matrix[top:min(top+side, len(matrix))]
+	var b Block
+	for left := 0; left < len(cols); left += side {
+		a, err := m.atlas(rows, left, min(left+side, len(cols)), top)
+		if err != nil {
+			return b, err
+		}
+		b.Atlases = append(b.Atlases, a...)
+	}
+	for i, row := range rows {
+		g := m.glaze[top+i]
+		r := WallRow{Head: Head{Href: glazePath(g.Code), Nth: "1st", Name: g.Name}}
+		for j, h := range row {
+			r.Cells = append(r.Cells, m.cell(h, g.Code, cols[j]))
+		}
+		b.Rows = append(b.Rows, r)
+	}
+	return b, nil
+}
+
+// cell says one place.
+func (m *maker) cell(h *hung, first string, c column) Cell {
+	if h == nil {
+		return Cell{Class: "empty", Says: m.skippedPair(tiles.Pair{First: first, Second: c.code})}
+	}
+	cell := Cell{Class: "bare", Links: []CellLink{{h.Number.PagePath(), h.Number.String()}}}
+	switch {
+	case h.thumb.ok() && h.due != "":
+		cell.Class, cell.Says = "shows due", "due again: "+h.due
+	case h.thumb.ok():
+		cell.Class = "shows"
+	default:
+		cell.Says = h.waiting()
+	}
+	return cell
+}
+
+// counts says what hangs: "144 tiles: 140 with a photo, 4 planned".
+func (m *maker) counts() string {
+	var pictured, planned, skipped int
+	for _, h := range m.hung {
+		switch {
+		case h.photo.ok():
+			pictured++
+		case h.Status == tiles.Skipped:
+			skipped++
+		case h.Status == tiles.Planned:
+			planned++
+		}
+	}
+	said := []string{count(len(m.glaze), "glaze", "glazes"), count(len(m.hung), "tile", "tiles")}
+	if pictured < len(m.hung) {
+		said = append(said, count(pictured, "with a photo", "with a photo"))
+	}
+	if planned > 0 {
+		said = append(said, count(planned, "planned", "planned"))
+	}
+	if skipped > 0 {
+		said = append(said, count(skipped, "skipped", "skipped"))
+	}
+	return strings.Join(said, ", ")
+}

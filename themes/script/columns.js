@@ -1,0 +1,60 @@
+// The wall's data as the scripts use it: see data/columns.js.
+twodip.columns = () => {
+  if (twodip.wall) return twodip.wall;
+  const d = twodip.data, n = d.tile.length;
+  const all = values => Float64Array.from(values, v => v / 100);
+  const w = { ...d, n, lab: all(d.lab), parts: d.parts ? all(d.parts) : null, row: new Map(d.tile.map((t, i) => [t, i])), pair: new Map() };
+  for (let i = 0; i < n; i++) if (!d.repeat[i]) w.pair.set(d.first[i] + '>' + d.second[i], i);
+  w.labOf = i => [w.lab[3 * i], w.lab[3 * i + 1], w.lab[3 * i + 2]];
+  w.doubtOf = i => d.doubt[i] / 10;
+  w.other = i => d.second[i] < 0 || d.first[i] === d.second[i] ? undefined : w.pair.get(d.second[i] + '>' + d.first[i]);
+  w.page = i => twodip.root + 'tile/' + d.tile[i] + '.html';
+  w.photoOf = (i, width) => d.photo[i] ? twodip.root + 'picture/' + d.tile[i] + '-' + width + '.jpg' : '';
+
+  // What may be searched by color: each tile's mean, or its two parts.
+  const measured = [...d.read.keys()].filter(i => d.read[i]);
+  w.means = () => w._means ??= twodip.color.sorted(measured.flatMap(w.labOf), measured);
+  w.eithers = () => w._eithers ??= w.parts
+    ? twodip.color.sorted(measured.flatMap(i => [...w.parts.subarray(6 * i, 6 * i + 6)]), measured.flatMap(i => [i, i]))
+    : w.means();
+
+  // far says a distance in numbers and in words tied to the doubt.
+  w.far = (distance, doubt) => 'ΔE00 ' + distance.toFixed(1) + ', ' + (distance <= doubt ? d.same : d.bands.find(b => distance < b.under).words);
+  return twodip.wall = w;
+};
+
+// coats says a tile's pair, always with the arrow.
+twodip.coats = i => {
+  const w = twodip.columns(), make = twodip.make;
+  const e = make('span', { class: 'coats' }, make('span', { class: 'nth' }, '1st'), ' ', make('bdi', {}, w.glazes.name[w.first[i]]));
+  if (w.second[i] < 0) e.append(' alone');
+  else {
+    e.append(' ', make('span', { class: 'arrow' }, '→'), ' ', make('span', { class: 'nth' }, '2nd'), ' ', make('bdi', {}, w.glazes.name[w.second[i]]));
+    if (w.first[i] === w.second[i]) e.append(' again');
+  }
+  return e;
+};
+
+// swatch is a flat area of a color; a dashed edge says camera only.
+twodip.swatch = (hex, sure) => {
+  const e = twodip.make('span', { class: 'swatch ' + (sure ? 'sure' : 'dashed'), 'aria-hidden': 'true' });
+  e.style.background = hex;
+  return e;
+};
+twodip.hex = number => '#' + number.toString(16).padStart(6, '0');
+twodip.swatchOf = i => {
+  const w = twodip.columns();
+  return twodip.swatch(twodip.hex(w.hex[i]), !/^camera/.test(w.dict.class[w.class[i]] || 'camera'));
+};
+
+// shown is a tile with its photo, its color beside it, and a remark.
+twodip.shown = (i, says) => {
+  const w = twodip.columns(), make = twodip.make;
+  const photo = w.photoOf(i, 320);
+  const a = make('a', { class: 'shown-tile', href: w.page(i) },
+    photo ? make('img', { src: photo, alt: '', width: 320, height: 320, loading: 'lazy' })
+      : make('span', { class: 'no-photo' }, w.dict.status[w.status[i]] === 'fired' ? 'no photo yet' : w.dict.status[w.status[i]] + (w.load[i] ? ', load ' + w.load[i] : '')));
+  if (w.read[i]) a.append(twodip.swatchOf(i));
+  a.append(make('span', { class: 'number' }, String(w.tile[i])), ' ', twodip.coats(i), ' ', make('span', { class: 'says' }, says));
+  return make('li', {}, a);
+};

@@ -1,0 +1,168 @@
+// The form that finds tiles. The address holds the search, so that it can be
+// sent and kept, also on a page opened from disk.
+twodip.ready.push(() => {
+  const form = twodip.byId('find');
+  if (!form) return;
+  const { byId, make, color, words } = twodip, w = twodip.columns(), index = words.build(w);
+  const filters = [...form.querySelectorAll('[data-filter]')];
+  let show = 24, asWall = false, timer = 0;
+
+  const sameGlaze = code => w.glazes.code.findIndex(c => words.fold(c) === words.fold(code));
+  const tests = {
+    first: v => { const g = sameGlaze(v); return i => w.first[i] === g ? 1 : 0; },
+    second: v => { const g = v === '-' ? -1 : sameGlaze(v); return i => w.second[i] === g ? 1 : 0; },
+    family: v => { const f = w.dict.family.indexOf(v); return i => f >= 0 && w.family[i] === f ? 1 : 0; },
+    finish: v => { const has = w.glazes.finish.map(f => f.toLowerCase() === v); return i => has[w.first[i]] || has[w.second[i]] ? 1 : 0; },
+  };
+  // valuesOf gives a row's values of a filter, to count what is left.
+  const valuesOf = {
+    first: i => [w.glazes.code[w.first[i]]],
+    second: i => [w.second[i] < 0 ? '-' : w.glazes.code[w.second[i]]],
+    family: i => w.family[i] < 0 ? [] : [w.dict.family[w.family[i]]],
+    finish: i => [...new Set([w.first[i], w.second[i]].filter(g => g >= 0).map(g => w.glazes.finish[g].toLowerCase()))],
+  };
+
+  // target reads the color that is looked for: a color, or another tile's.
+  const target = text => {
+    const tile = /^\s*tile\s*(\d+)\s*$/i.exec(text);
+    if (!tile) {
+      const lab = color.parse(text, w);
+      return lab && { lab, doubt: 0 };
+    }
+    const i = w.row.get(Number(tile[1]));
+    return i !== undefined && w.read[i] ? { lab: w.labOf(i), doubt: w.doubtOf(i), not: i } : null;
+  };
+
+  const conditions = () => {
+    const list = words.read(byId('words').value).map(ask => ({ ask, name: (ask.side ? (ask.side === 'first' ? '1st ' : '2nd ') : '') + ask.word, test: words.plan(w, index, ask) }));
+    for (const f of filters) if (f.value) list.push({ filter: f, name: f.labels[0].textContent + ' ' + f.selectedOptions[0].dataset.name, test: tests[f.dataset.filter](f.value) });
+    return list;
+  };
+
+  // countFilters writes how many tiles each choice would leave.
+  const countFilters = (list, found) => {
+    for (const f of filters) {
+      const own = list.findIndex(c => c.filter === f), left = new Map();
+      for (let i = 0; i < w.n; i++) {
+        if (found.only[i] === -1 || (own >= 0 && found.only[i] === own)) for (const v of valuesOf[f.dataset.filter](i)) left.set(v, (left.get(v) || 0) + 1);
+      }
+      for (const o of f.options) if (o.value) o.textContent = o.dataset.name + ' (' + (left.get(o.value) || 0) + ')';
+    }
+  };
+
+  // hints says how to widen a search that leaves nothing, and which words were
+  // read as another.
+  const hints = (list, found, near, nearText) => {
+    const ul = byId('hints');
+    ul.replaceChildren();
+    for (const c of list) if (c.ask && c.ask.typo && found.rows.length) ul.append(make('li', {}, 'Nothing is called “' + c.ask.word + '”: these come nearest.'));
+    if (nearText && !near) ul.append(make('li', {}, '“' + nearText + '” is no color I can read: write L* a* b* as “48 -8 -14”, “#5a7f91”, or “tile 7” for a tile that has been measured.'));
+    if (found.rows.length || !list.length) return;
+    list.forEach((c, k) => {
+      let n = 0;
+      for (let i = 0; i < w.n; i++) if (found.only[i] === k) n++;
+      if (!n) return;
+      const b = make('button', { type: 'button' }, 'Without “' + c.name + '”: ' + tiles(n));
+      b.addEventListener('click', () => { drop(c, list); update(); });
+      ul.append(make('li', {}, b));
+    });
+    if (!ul.children.length) ul.append(make('li', {}, 'No single change helps: clear all, or ask for one thing at a time.'));
+  };
+  const drop = (c, list) => {
+    if (c.filter) c.filter.value = '';
+    else byId('words').value = list.filter(o => o.ask && o !== c).map(o => o.name).join(' ');
+  };
+  const tiles = n => n === 1 ? '1 tile' : n + ' tiles';
+
+  const rank = (found, near) => {
+    if (!near) return found.rows.sort((a, b) => found.score[b] - found.score[a] || a - b).map(i => [i, -1]);
+    const allowed = new Uint8Array(w.n);
+    for (const i of found.rows) allowed[i] = 1;
+    if (near.not !== undefined) allowed[near.not] = 0;
+    const list = byId('match').value === 'either' ? w.eithers() : w.means();
+    return color.nearest(list, near.lab, Math.min(show, w.n), allowed);
+  };
+
+  const says = (i, distance, near) => {
+    if (distance >= 0) return w.far(distance, Math.hypot(w.doubtOf(i), near.doubt)) + (/^camera/.test(w.dict.class[w.class[i]]) ? '; camera only' : '');
+    return w.name[i] >= 0 ? w.dict.name[w.name[i]] : '';
+  };
+
+  const showTarget = near => {
+    const at = byId('target');
+    at.replaceChildren();
+    if (!near) return;
+    const lab = near.lab.map(v => v.toFixed(1).replace('-', '−'));
+    const s = make('span', { class: 'swatch sure', 'aria-hidden': 'true' });
+    s.style.background = 'lab(' + near.lab.join(' ') + ')';
+    at.append(s, ' looking for L* ' + lab[0] + ', a* ' + lab[1] + ', b* ' + lab[2]);
+  };
+
+  const showWall = (on, rows) => {
+    const cells = document.querySelectorAll('.grid .cell');
+    const kept = new Set(rows.map(i => String(w.tile[i])));
+    for (const c of cells) {
+      const a = c.querySelector('a');
+      c.classList.toggle('out', on && !(a && kept.has(a.textContent)));
+    }
+  };
+
+  const remember = () => {
+    const p = new URLSearchParams();
+    for (const id of ['words', 'near']) if (byId(id).value.trim()) p.set(id, byId(id).value.trim());
+    for (const f of filters) if (f.value) p.set(f.dataset.filter, f.value);
+    if (byId('match').value !== 'mean') p.set('match', byId('match').value);
+    if (asWall) p.set('as', 'wall');
+    const hash = String(p);
+    if (hash !== location.hash.slice(1)) history.replaceState(null, '', hash ? '#' + hash : location.pathname + location.search);
+  };
+  const recall = () => {
+    const p = new URLSearchParams(location.hash.slice(1));
+    for (const id of ['words', 'near']) byId(id).value = p.get(id) || '';
+    for (const f of filters) f.value = p.get(f.dataset.filter) || '';
+    byId('match').value = p.get('match') === 'either' ? 'either' : 'mean';
+    asWall = p.get('as') === 'wall';
+    update();
+  };
+
+  const update = () => {
+    const list = conditions(), nearText = byId('near').value.trim(), near = nearText ? target(nearText) : null;
+    const found = words.find(w.n, list), asked = list.length > 0 || nearText !== '';
+    countFilters(list, found);
+    hints(list, found, near, nearText);
+    showTarget(near);
+    const ranked = rank(found, near), total = near ? found.rows.filter(i => w.read[i] && i !== near.not).length : found.rows.length;
+    byId('found').hidden = !asked;
+    byId('found-count').textContent = asked ? (near ? tiles(total) + ', nearest first' : found.rows.length + ' of ' + tiles(w.n)) : '';
+    byId('shown').hidden = asWall;
+    byId('shown').replaceChildren(...(asked && !asWall ? ranked.slice(0, show).map(([i, d]) => twodip.shown(i, says(i, d, near))) : []));
+    byId('more').hidden = asWall || total <= show;
+    byId('as-list').setAttribute('aria-pressed', String(!asWall));
+    byId('as-wall').setAttribute('aria-pressed', String(asWall));
+    showWall(asked && asWall, near ? ranked.map(([i]) => i) : found.rows);
+    remember();
+  };
+  const soon = () => { clearTimeout(timer); show = 24; timer = setTimeout(update, 60); };
+
+  for (const f of filters) for (const o of f.options) o.dataset.name = o.textContent;
+  byId('words').addEventListener('input', soon);
+  byId('near').addEventListener('input', soon);
+  byId('pick').addEventListener('input', () => { byId('near').value = byId('pick').value; soon(); });
+  for (const f of [...filters, byId('match')]) f.addEventListener('change', soon);
+  byId('more').addEventListener('click', () => { show *= 2; update(); });
+  byId('as-list').addEventListener('click', () => { asWall = false; update(); });
+  byId('as-wall').addEventListener('click', () => { asWall = true; update(); });
+  byId('clear').addEventListener('click', () => { form.reset(); byId('sampler').hidden = true; update(); byId('words').focus(); });
+  form.addEventListener('submit', e => { e.preventDefault(); update(); });
+  window.addEventListener('hashchange', recall);
+
+  const open = twodip.sampler(byId('sample'), lab => { byId('near').value = lab.map(v => v.toFixed(1)).join(' '); soon(); });
+  byId('photo').addEventListener('change', async e => {
+    const file = e.target.files[0];
+    if (!file) return;
+    byId('sampler').hidden = false;
+    try { await open(file); byId('sample').focus(); }
+    catch { byId('sampler').hidden = true; byId('hints').replaceChildren(make('li', {}, 'This browser cannot open “' + file.name + '”: save it as JPEG or PNG and choose that.')); byId('found').hidden = false; }
+  });
+  recall();
+});

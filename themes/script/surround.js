@@ -1,0 +1,17 @@
+// The surround in which colors are judged: chosen by the person, kept for the
+// next page.
+{
+  const html = document.documentElement;
+  const kept = twodip.store.get('surround', 'dark');
+  html.dataset.surround = kept === 'grey' ? 'grey' : 'dark';
+  twodip.ready.push(() => {
+    const buttons = document.querySelectorAll('[data-surround-to]');
+    const show = () => buttons.forEach(b => b.setAttribute('aria-pressed', String(b.dataset.surroundTo === html.dataset.surround)));
+    buttons.forEach(b => b.addEventListener('click', () => {
+      html.dataset.surround = b.dataset.surroundTo;
+      twodip.store.set('surround', b.dataset.surroundTo);
+      show();
+    }));
+    show();
+  });
+}
