@@ -13,7 +13,6 @@ import (
 	"path/filepath"
 
 	xdraw "golang.org/x/image/draw"
-
 )
 
 // A thumbnail sheet holds the photos of a dozen rows and a dozen columns as

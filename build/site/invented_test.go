@@ -125,16 +125,21 @@ func inventPictures(t testing.TB, w tiles.Wall, most int) func(tiles.Number, int
 
 func inventPicture(t testing.TB, name string, bands []color.Lab, width int, seed uint64) {
 	r := rand.New(rand.NewPCG(seed, 1))
+	shades := make([][16][3]uint8, len(bands))
+	for i, c := range bands {
+		for k := range shades[i] {
+			v := c
+			v.L = min(max(c.L+float64(k)-8, 0), 100)
+			shades[i][k][0], shades[i][k][1], shades[i][k][2] = screenFast(v)
+		}
+	}
 	img := image.NewRGBA(image.Rect(0, 0, width*3/4, width))
 	for y := range width {
-		c := bands[y*len(bands)/width]
+		band := &shades[y*len(bands)/width]
 		for x := range width * 3 / 4 {
-			v := c
-			v.L += 4*math.Sin(float64(x)*18/float64(width)+float64(seed)) + 1.5*r.NormFloat64()
-			v.L = min(max(v.L, 0), 100)
-			cr, cg, cb := screenFast(v)
-			i := img.PixOffset(x, y)
-			img.Pix[i], img.Pix[i+1], img.Pix[i+2], img.Pix[i+3] = cr, cg, cb, 255
+			k := 8 + 4*math.Sin(float64(x)*18/float64(width)+float64(seed)) + 3*r.Float64() - 1.5
+			c := band[min(max(int(k), 0), 15)]
+			copy(img.Pix[img.PixOffset(x, y):], []uint8{c[0], c[1], c[2], 255})
 		}
 	}
 	f, err := os.Create(name)

@@ -11,6 +11,8 @@ import (
 	"github.com/yuin/goldmark/parser"
 	"github.com/yuin/goldmark/text"
 	gmutil "github.com/yuin/goldmark/util"
+
+	"github.com/twodip/twodip/content"
 )
 
 // markdown turns a page's source into HTML. Raw HTML and script addresses are
@@ -22,13 +24,13 @@ var markdown = goldmark.New(
 )
 
 // pagePath is where one of the teacher's pages stands below the site.
-func pagePath(p Page) string { return "page/" + p.Slug + ".html" }
+func pagePath(p content.Page) string { return "page/" + p.Slug + ".html" }
 
 // ownPages makes the teacher's pages.
 func (m *maker) ownPages() error {
 	for _, p := range m.Pages {
 		var body bytes.Buffer
-		if err := markdown.Convert(p.Markdown, &body); err != nil {
+		if err := markdown.Convert(p.Body, &body); err != nil {
 			return err
 		}
 		path := pagePath(p)

@@ -9,19 +9,23 @@ import (
 	"io/fs"
 	"time"
 
+	"github.com/twodip/twodip/content"
 	"github.com/twodip/twodip/tiles"
 )
 
 // Input is all that a site is made from.
 type Input struct {
 	Wall  tiles.Wall
-	Pages []Page
+	Pages []content.Page // the teacher's own
 
 	// Pictures gives the file of a tile's picture of that width (1280 or 320
 	// px): a JPEG without metadata. Nil, or false: the tile has no photo.
 	Pictures func(n tiles.Number, width int) (path string, ok bool)
 	// Skipped says why a pair has no tile; "" = it was not asked for. May be nil.
 	Skipped func(p tiles.Pair) string
+	// Caution says what to mind with a pair, by the wall's rules; "" = nothing.
+	// May be nil.
+	Caution func(p tiles.Pair) string
 	// Seen says which faults were seen on pieces with the pair, a line each,
 	// without saying whose. May be nil.
 	Seen func(p tiles.Pair) []string
@@ -35,14 +39,6 @@ type Input struct {
 	Cache   string    // a folder to keep thumbnail sheets in; "" = none kept
 	Made    time.Time // printed at the foot of pages; zero = not said
 	Version string    // of the program
-}
-
-// Page is one of the teacher's own pages.
-type Page struct {
-	Slug     string // name of its file on the site, without ".html"
-	Title    string
-	Markdown []byte
-	File     string // where it came from, inside the wall, for messages
 }
 
 // Report says what was made.

@@ -150,6 +150,9 @@ func (m *maker) cautions(h *hung) []string {
 			add(g.Name + ": " + c)
 		}
 	}
+	if m.Caution != nil {
+		add(m.Caution(h.Pair))
+	}
 	if h.first.Has(tiles.Runny) && h.second.Has(tiles.Runny) && !h.Single() {
 		add("both run, and two runny coats run more than either: upper third only")
 	}

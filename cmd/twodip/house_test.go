@@ -32,7 +32,7 @@ var mayImport = map[string][]string{
 	"content":       {"tiles", "tiles/table"},
 	"content/demo":  {"tiles", "tiles/color"},
 	"build/sheet":   {"tiles", "tiles/plan", "tiles/target"},
-	"build/site":    {"tiles", "tiles/color", "tiles/record", "content", "themes"},
+	"build/site":    {"tiles", "tiles/table", "tiles/color", "tiles/record", "content", "themes"},
 	"themes":        {},
 }
 

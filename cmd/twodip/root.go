@@ -15,6 +15,7 @@ var commands = []func(*app) *cobra.Command{
 	startCommand,
 	checkCommand,
 	printCommand,
+	buildCommand,
 	findCommand,
 }
 

@@ -1,0 +1,209 @@
+package site
+
+import (
+	"net/url"
+	"os"
+	"path"
+	"path/filepath"
+	"strings"
+	"testing"
+	"testing/fstest"
+
+	"github.com/PuerkitoBio/goquery"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"github.com/twodip/twodip/content"
+	"github.com/twodip/twodip/tiles"
+)
+
+// build makes the site of an invented wall and returns its folder.
+func build(t testing.TB, in Input) string {
+	t.Helper()
+	dir := filepath.Join(t.TempDir(), "site")
+	_, err := Build(dir, in)
+	require.NoError(t, err)
+	return dir
+}
+
+// small wall with its pictures and a page of the teacher's.
+func inventedInput(t testing.TB, n int) Input {
+	w := invent(n)
+	return Input{Wall: w, Pictures: inventPictures(t, w, 6), Pages: []content.Page{{
+		Slug: "before-you-glaze", Title: "Before you glaze",
+		Body: []byte("Dip **bisque** only.\n\n# Stir\n\n- one\n\n![far](http://far.example/x.png) <script>alert(1)</script> [bad](javascript:alert(1))\n"),
+	}}}
+}
+
+// open reads a page of the site.
+func open(t testing.TB, dir, name string) *goquery.Document {
+	t.Helper()
+	f, err := os.Open(filepath.Join(dir, filepath.FromSlash(name)))
+	require.NoError(t, err)
+	defer f.Close()
+	doc, err := goquery.NewDocumentFromReader(f)
+	require.NoError(t, err)
+	return doc
+}
+
+// words is an element's text with its white space folded.
+func words(s *goquery.Selection) string { return strings.Join(strings.Fields(s.Text()), " ") }
+
+// pages lists the site's pages.
+func pages(t testing.TB, dir string) []string {
+	var names []string
+	require.NoError(t, filepath.WalkDir(dir, func(p string, d os.DirEntry, err error) error {
+		if err == nil && strings.HasSuffix(p, ".html") {
+			rel, _ := filepath.Rel(dir, p)
+			names = append(names, filepath.ToSlash(rel))
+		}
+		return err
+	}))
+	return names
+}
+
+func TestTheWallIsReadWithoutAScript(t *testing.T) {
+	dir := build(t, inventedInput(t, 8))
+	doc := open(t, dir, "index.html")
+	assert.Equal(t, 64, doc.Find(".cell").Length())
+	assert.Equal(t, "2nd Lamp Rust", words(doc.Find(".col-head").Eq(1)))
+	row := doc.Find(".block .row").Eq(2)
+	assert.Equal(t, "1st Kiln Moss", words(row.Find(".row-head")))
+	href, _ := row.Find(".cell a").Eq(1).Attr("href")
+	assert.Equal(t, "tile/18.html", href, "row 3, column 2 of a wall of 8")
+	assert.Equal(t, "41 planned, load 3", words(doc.Find(".block .row").Eq(5).Find(".cell").First()))
+	assert.Equal(t, 1, doc.Find(".atlases img").Length())
+
+	tile := open(t, dir, "tile/18.html")
+	assert.Equal(t, "Tile 18 1st Kiln Moss → 2nd Lamp Rust", words(tile.Find("h1")))
+	assert.Equal(t, "2nd Lamp Rust over it", words(tile.Find(".stack li").First()), "the second lies above the first")
+	assert.Contains(t, words(tile.Find(".near")), "The other order 11 1st Lamp Rust → 2nd Kiln Moss ΔE00")
+	assert.Contains(t, words(tile.Find("main")), "not tested for food")
+	assert.Contains(t, words(tile.Find(".no-photo")), "Fired and measured, no photo here.")
+
+	glaze := open(t, dir, "glaze/LB.html")
+	assert.Equal(t, 7, glaze.Find("#as-first").Parent().Find(".shown li").Length())
+	assert.Equal(t, 7, glaze.Find("#as-second").Parent().Find(".shown li").Length())
+
+	page := open(t, dir, "page/before-you-glaze.html")
+	assert.Equal(t, "Dip bisque only.", words(page.Find(".prose p").First()))
+	assert.Zero(t, page.Find(".prose script, .prose img, .prose [href^=javascript]").Length(), "nothing foreign, nothing that runs")
+}
+
+func TestEveryLinkAndFragmentResolves(t *testing.T) {
+	dir := build(t, inventedInput(t, 8))
+	docs := map[string]*goquery.Document{}
+	for _, name := range pages(t, dir) {
+		docs[name] = open(t, dir, name)
+	}
+	for name, doc := range docs {
+		ids := map[string]bool{}
+		doc.Find("[id]").Each(func(_ int, s *goquery.Selection) {
+			id, _ := s.Attr("id")
+			assert.False(t, ids[id], "%s: id %s is there twice", name, id)
+			ids[id] = true
+		})
+		doc.Find("[href],[src]").Each(func(_ int, s *goquery.Selection) {
+			link := s.AttrOr("href", s.AttrOr("src", ""))
+			checkLink(t, dir, docs, name, link)
+		})
+	}
+}
+
+// stateful are the pages whose fragment is a state for the script, not a place.
+var stateful = map[string]bool{"index.html": true, "compare.html": true, "room.html": true}
+
+func checkLink(t *testing.T, dir string, docs map[string]*goquery.Document, name, link string) {
+	u, err := url.Parse(link)
+	require.NoError(t, err, "%s: %s", name, link)
+	if u.Scheme == "http" || u.Scheme == "https" || link == "data:," {
+		return
+	}
+	require.Empty(t, u.Scheme, "%s: %s", name, link)
+	target := name
+	if u.Path != "" {
+		target = path.Join(path.Dir(name), u.Path)
+	}
+	require.FileExists(t, filepath.Join(dir, filepath.FromSlash(target)), "%s leads to %s", name, link)
+	if doc, isPage := docs[target]; isPage && u.Fragment != "" && !stateful[target] {
+		found := doc.Find("[id]").FilterFunction(func(_ int, s *goquery.Selection) bool { return s.AttrOr("id", "") == u.Fragment })
+		assert.Equal(t, 1, found.Length(), "%s leads to %s", name, link)
+	}
+}
+
+func TestNoRequestLeavesTheSite(t *testing.T) {
+	dir := build(t, inventedInput(t, 3))
+	for _, name := range pages(t, dir) {
+		doc := open(t, dir, name)
+		csp, _ := doc.Find(`meta[http-equiv="Content-Security-Policy"]`).Attr("content")
+		assert.Equal(t, policy, csp, name)
+		assert.Zero(t, doc.Find("style, [style], script:not([src]), [onclick], [onload], [onerror]").Length(), "%s has inline style or script", name)
+		doc.Find("img, script, link[rel=stylesheet]").Each(func(_ int, s *goquery.Selection) {
+			assert.NotContains(t, s.AttrOr("src", s.AttrOr("href", "")), ":", name)
+		})
+	}
+}
+
+func TestAPictureWithMetadataStaysOut(t *testing.T) {
+	in := inventedInput(t, 2)
+	from, _ := in.Pictures(1, large)
+	clean, err := os.ReadFile(from)
+	require.NoError(t, err)
+	exif := append([]byte{0xFF, 0xD8, 0xFF, 0xE1, 0, 16}, "Exif\x00\x00GPS here"...)
+	require.NoError(t, os.WriteFile(from, append(exif, clean[2:]...), 0o644))
+	dir := filepath.Join(t.TempDir(), "site")
+	r, err := Build(dir, in)
+	require.NoError(t, err)
+	require.Len(t, r.Warnings, 1)
+	assert.Contains(t, r.Warnings[0], "tile 1 is left out: it holds metadata")
+	assert.NoFileExists(t, filepath.Join(dir, "picture", "1-1280.jpg"))
+}
+
+func TestAFailedBuildLeavesTheSiteThatWasThere(t *testing.T) {
+	in := inventedInput(t, 2)
+	dir := build(t, in)
+	in.Theme = fstest.MapFS{"tile.html": {Data: []byte(`{{define "main"}}{{.Nonsense}}{{end}}`)}}
+	_, err := Build(dir, in)
+	var p tiles.Problem
+	require.ErrorAs(t, err, &p)
+	assert.Equal(t, "themes/tile.html", p.File)
+	assert.Contains(t, p.What, "Nonsense")
+	assert.FileExists(t, filepath.Join(dir, "tile", "1.html"))
+	for _, left := range []string{".new", ".old"} {
+		assert.NoDirExists(t, dir+left)
+	}
+}
+
+func TestAStoppedBuildIsMended(t *testing.T) {
+	in := inventedInput(t, 2)
+	dir := build(t, in)
+	require.NoError(t, os.Rename(dir, dir+".old"), "stopped between the two renames")
+	require.NoError(t, os.Mkdir(dir+".new", 0o755))
+	f, err := begin(dir)
+	require.NoError(t, err)
+	assert.FileExists(t, filepath.Join(dir, "index.html"), "the old site is back before anything is made")
+	f.abandon()
+}
+
+func TestAWallMayReplaceOneFileOfTheTheme(t *testing.T) {
+	in := inventedInput(t, 2)
+	in.Theme = fstest.MapFS{
+		"page.html":        {Data: []byte(`{{define "main"}}<h1>Ours: {{.Heading}}</h1>{{end}}`)},
+		"style/4-tile.css": {Data: []byte("/* ours */")},
+	}
+	dir := build(t, in)
+	assert.Equal(t, "Ours: Before you glaze", words(open(t, dir, "page/before-you-glaze.html").Find("h1")))
+	css, err := os.ReadFile(filepath.Join(dir, "look.css"))
+	require.NoError(t, err)
+	assert.Contains(t, string(css), "/* ours */")
+	assert.Contains(t, string(css), "--surround", "the other files are the built-in ones")
+
+	in.Theme = fstest.MapFS{"pages.html": {Data: []byte("x")}}
+	_, err = Build(dir, in)
+	assert.ErrorContains(t, err, "themes/pages.html: replaces no file of the built-in theme")
+}
+
+func TestAWallMayHangOnFromDisk(t *testing.T) {
+	assert.Equal(t, "glaze/CON-glaze.html", glazePath("CON"), "Windows keeps CON for a device")
+	assert.Equal(t, "glaze/CN.html", glazePath("CN"))
+}

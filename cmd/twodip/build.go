@@ -1,0 +1,117 @@
+package main
+
+import (
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"github.com/twodip/twodip/build/site"
+	"github.com/twodip/twodip/content"
+	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/plan"
+	"github.com/twodip/twodip/tiles/record"
+)
+
+func buildCommand(a *app) *cobra.Command {
+	return &cobra.Command{
+		Use:   "build",
+		Short: "Make the site: the wall, every tile and glaze, search by words and by color",
+		Args:  usageArgs(cobra.NoArgs),
+		RunE:  func(*cobra.Command, []string) error { return a.build() },
+	}
+}
+
+// built is what build says to programs.
+type built struct {
+	Open string `json:"open"` // the file to open
+	site.Report
+}
+
+func (a *app) build() error {
+	var ps problems
+	wall, err := a.load()
+	ps.add(err)
+	if isNoWall(err) {
+		return err
+	}
+	pages := gather(&ps, a.wall, content.ReadPages)
+	if err := ps.err(); err != nil {
+		return err
+	}
+	if len(wall.Tiles) == 0 {
+		return tiles.Problem{File: record.PlanFile, What: "has no tiles", Do: "run twodip plan first"}
+	}
+	release, err := record.Lock(a.wall)
+	if err != nil {
+		return err
+	}
+	defer release()
+	in := site.Input{
+		Wall: wall, Pages: pages, Pictures: a.pictures(),
+		Theme: a.theme(), Cache: filepath.Join(a.wall, "build", "pictures"),
+	}
+	in.Skipped, in.Caution = verdicts(wall)
+	dir := filepath.Join(a.wall, "build", "site")
+	report, err := site.Build(dir, in)
+	if err != nil {
+		return err
+	}
+	return a.sayBuilt(built{Open: filepath.ToSlash(filepath.Join(dir, "index.html")), Report: report})
+}
+
+func (a *app) sayBuilt(b built) error {
+	for _, w := range b.Warnings {
+		a.step("note: %s", w)
+	}
+	if b.Pictured == 0 {
+		a.step("note: no tile has a photo yet: put photos in tiles/photos and run twodip measure")
+	}
+	summary := fmt.Sprintf("%s, %d with a photo, %d with a color, %s, %s of your own, %s: %s",
+		many(b.Tiles, "tile", "tiles"), b.Pictured, b.Read, many(b.Glazes, "glaze", "glazes"),
+		many(b.Pages, "page", "pages"), many(b.Files, "file", "files"), megabytes(b.Bytes))
+	return a.done(b, summary, "open "+b.Open)
+}
+
+func megabytes(bytes int64) string { return fmt.Sprintf("%.1f MB", float64(bytes)/1e6) }
+
+// pictures finds a tile's pictures, which measure has made.
+func (a *app) pictures() func(tiles.Number, int) (string, bool) {
+	dir := filepath.Join(a.wall, "build", "pictures")
+	return func(n tiles.Number, width int) (string, bool) {
+		file := filepath.Join(dir, fmt.Sprintf("%s-%d.jpg", n, width))
+		_, err := os.Stat(file)
+		return file, err == nil
+	}
+}
+
+// theme is the wall's own theme, or nil where it has none.
+func (a *app) theme() fs.FS {
+	dir := filepath.Join(a.wall, "themes")
+	if info, err := os.Stat(dir); err != nil || !info.IsDir() {
+		return nil
+	}
+	return os.DirFS(dir)
+}
+
+// verdicts says what the rules say of pairs: why one is skipped, and what to
+// mind with another.
+func verdicts(w tiles.Wall) (skipped, caution func(tiles.Pair) string) {
+	result, err := plan.Extend(w.Settings, w.Glazes, w.Tiles)
+	if err != nil {
+		return nil, nil // the plan says so when it is made; the site shows what hangs
+	}
+	return reasons(result.Skipped), reasons(result.Cautions)
+}
+
+func reasons(vs []plan.Verdict) func(tiles.Pair) string {
+	by := map[string]string{}
+	key := func(p tiles.Pair) string { return strings.ToUpper(p.First + " " + p.Second) }
+	for _, v := range vs {
+		by[key(v.Pair)] = v.Reason()
+	}
+	return func(p tiles.Pair) string { return by[key(p)] }
+}
