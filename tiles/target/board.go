@@ -14,7 +14,7 @@ const (
 	TagSize    = 14.0 // side of a tile's tag
 	tagClear   = 3.0  // the least between a tag and the tiles above and below it
 	sideGap    = 10.0 // between two tiles in a row, where wall.yaml does not say
-	tagGap     = 6.0  // between a tile and its tag, where wall.yaml does not say
+	tagGap     = 8.0  // between a tile and its tag, where wall.yaml does not say: a thick tile hides what is near it
 )
 
 // Hanging is the board: where the marks stand, and each tile with its tag.

@@ -1,0 +1,264 @@
+package mark
+
+import (
+	"math"
+	"runtime"
+	"slices"
+	"sync"
+
+	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/target"
+)
+
+// Board is a photo of the whole board, understood.
+type Board struct {
+	View  View
+	Marks []Found
+	Tiles []Hung  // in the order of the places
+	Bowed float64 // how far the board is from flat, mm, as the tags show; 0 = flat
+}
+
+// Hung is one place on the board as it was seen.
+type Hung struct {
+	Place  target.Place
+	Face   Quad         // outline of the tile's face
+	Tag    Quad         // outline of its tag
+	Read   tiles.Number // the tile whose tag hangs here; 0 = could not be read
+	Match  float64      // how well the tag fits, up to 1
+	Turned bool         // the tag hangs upside down
+	Paper  float64      // light of the white about the tag, 0–1 as coded
+}
+
+// leastBoard is how many of the board's eight marks it takes.
+const leastBoard = 4
+
+// flat is how far, root mean square in pixels, marks may lie from where a flat
+// board puts them.
+const flat = 0.5
+
+// OnBoard finds the board in a photo, and every tile on it. thick is the
+// tiles' height over the board, mm. Fewer than four marks are a Few.
+func OnBoard(p Plane, found []Found, b target.Hanging, thick float64, l Lens35) (Board, error) {
+	mine, drawn := among(found, b.Marks)
+	if len(mine) < leastBoard {
+		return Board{}, Few{What: "board", Seen: len(mine), Want: leastBoard, Of: len(b.Marks)}
+	}
+	lens := l.lens(p.W, p.H)
+	v, mine, err := solve(mine, drawn, p.W, p.H, lens)
+	if err != nil {
+		return Board{}, err
+	}
+	out := Board{View: v, Marks: mine}
+	out.recover(p, b, lens)
+	words := planned(b.Places)
+	read := p.tags(&out.View, b.Places, words)
+	if out.steady(read, b, lens) {
+		read = p.tags(&out.View, b.Places, words)
+		out.steady(read, b, lens)
+	}
+	for i, pl := range b.Places {
+		h := read[i].Hung
+		h.Face = out.View.quad(pl.Face, thick)
+		h.Tag = out.View.quad(pl.Tag.Rect, 0)
+		out.Tiles = append(out.Tiles, h)
+	}
+	return out, nil
+}
+
+// leastAgain is how well a mark must match where it is looked for again.
+const leastAgain = 0.6
+
+// recover looks for the marks that were not found at first, too small or too
+// soft to be read on their own, where the others say that they should be.
+func (b *Board) recover(p Plane, h target.Hanging, l lens) {
+	before := len(b.Marks)
+	for _, m := range h.Marks {
+		missed := !slices.ContainsFunc(b.Marks, func(f Found) bool { return f.ID == m.ID })
+		if missed && b.View.ahead(m.X, m.Y) {
+			pa := p.straighten(&b.View, m)
+			s := codeStencil(m.Bits)
+			x, y, match := pa.best(s, fine*around, fine*around, fine*around, 2)
+			if !pa.inside || match < leastAgain {
+				continue
+			}
+			dx, dy := pa.place(s, x, y)
+			seen := b.View.See(m.X+m.W/2+dx, m.Y+m.H/2+dy, 0)
+			b.Marks = append(b.Marks, Found{ID: m.ID, Quad: b.View.quad(m.Rect, 0), Paper: pa.white(x, y), sure: match, again: &seen})
+		}
+	}
+	if len(b.Marks) > before {
+		if v, err := b.View.fit(anchors(among(b.Marks, h.Marks)), l.prior(false)); err == nil {
+			b.View = v
+		}
+	}
+}
+
+// planned are the tags that may hang, upright and upside down.
+func planned(places []target.Place) []word {
+	var out []word
+	for _, pl := range places {
+		out = append(out, newWord(pl.Tile, pl.Tag.Bits), newWord(-pl.Tile, pl.Tag.Bits.Turn().Turn()))
+	}
+	return out
+}
+
+// reading is a tag as read, and where it was seen.
+type reading struct {
+	Hung
+	seen   Point
+	anchor bool
+}
+
+// tags reads the tag of every place, on all processors.
+func (p Plane) tags(v *View, places []target.Place, words []word) []reading {
+	out := make([]reading, len(places))
+	var wait sync.WaitGroup
+	next := make(chan int)
+	for range runtime.GOMAXPROCS(0) {
+		wait.Go(func() {
+			for i := range next {
+				out[i] = p.tag(v, places[i], words)
+			}
+		})
+	}
+	for i := range places {
+		next <- i
+	}
+	close(next)
+	wait.Wait()
+	return out
+}
+
+// A tag is taken for read when its cells fit a planned one this well and the
+// next best this much worse. Two tags differ in 8 cells of 36 or more, so a
+// perfect one fits its neighbor at about 0.55.
+const (
+	wellRead  = 0.72
+	expected  = 0.55 // enough for the tag that should hang there
+	leastLead = 0.12
+	leastSeen = 0.35 // match of white, border and cells together
+)
+
+// tag reads one place.
+func (p Plane) tag(v *View, pl target.Place, words []word) reading {
+	out := reading{Hung: Hung{Place: pl}}
+	if !v.ahead(pl.Tag.X, pl.Tag.Y) {
+		return out
+	}
+	pa := p.straighten(v, pl.Tag)
+	if !pa.inside {
+		return out
+	}
+	x, y, _ := pa.best(frameStencil, fine*around, fine*around, fine*around, 2)
+	cells := pa.cellsAt(x, y)
+	w, score, lead := choose(words, &cells)
+	s := codeStencil(target.Tag(max(w, -w)))
+	if w < 0 {
+		s = codeStencil(target.Tag(-w).Turn().Turn())
+	}
+	x, y, out.Match = pa.best(s, x, y, 3, 1)
+	cells = pa.cellsAt(x, y)
+	if w, score, lead = choose(words, &cells); w == 0 || out.Match < leastSeen || lead < leastLead {
+		return out
+	}
+	if score < wellRead && !(w == pl.Tile && score >= expected) {
+		return out
+	}
+	out.Read, out.Turned = max(w, -w), w < 0
+	dx, dy := pa.place(s, x, y)
+	out.seen, out.anchor = v.See(pl.Tag.X+pl.Tag.W/2+dx, pl.Tag.Y+pl.Tag.H/2+dy, 0), out.Match > 0.6
+	out.Paper = pa.white(x, y)
+	return out
+}
+
+// choose finds the planned tag that the cells fit best, negative where it
+// hangs upside down, and its lead over the next.
+func choose(words []word, cells *[target.Side * target.Side]float64) (n tiles.Number, score, lead float64) {
+	second := -1.0
+	score = -1
+	for i := range words {
+		switch s := words[i].alike(cells); {
+		case s > score:
+			n, score, second = words[i].tile, s, score
+		case s > second:
+			second = s
+		}
+	}
+	return n, score, score - second
+}
+
+// white is the light of the paper about the tag at a shift: the median of the
+// outer ring of samples, one in from the edge.
+func (p *patch) white(x, y int) float64 {
+	var v []float64
+	for i := 1; i < window-1; i++ {
+		for _, at := range [4][2]int{{i, 1}, {i, window - 2}, {1, i}, {window - 2, i}} {
+			v = append(v, float64(p.light[(y+at[1])*side+x+at[0]]))
+		}
+	}
+	slices.Sort(v)
+	return v[len(v)/2]
+}
+
+// steady fits the view again to the marks and the tags together, and bends the
+// board where a flat one does not explain what is seen. It says whether tags
+// should be looked for again.
+func (b *Board) steady(read []reading, h target.Hanging, l lens) bool {
+	as := anchors(among(b.Marks, h.Marks))
+	marks := len(as)
+	for _, r := range read {
+		if r.anchor && r.Read == r.Place.Tile && !r.Turned {
+			as = append(as, middle(r.Place.Tag.Rect, r.seen, 2))
+		}
+	}
+	if len(as)-marks < 6 {
+		return false
+	}
+	was := b.View
+	v, err := was.fit(as, l.prior(false))
+	if err != nil {
+		return false
+	}
+	if b.View = v; b.Bowed == 0 && v.residual(as) <= flat && was.Residual <= flat {
+		return false
+	}
+	v.bow = bow{x: h.Width / 2, y: h.Height / 2, half: max(h.Width, h.Height) / 2, k: was.bow.k}
+	bent, err := v.fit(as, l.prior(true))
+	if err != nil || bent.residual(as) > 0.8*v.residual(as) {
+		return false
+	}
+	b.View, b.Bowed = bent, bent.bow.depth(h)
+	return true
+}
+
+// depth is how far the bowed board is from the flat one through its marks, mm.
+func (w *bow) depth(h target.Hanging) float64 {
+	var from []Point
+	var z []float64
+	for i := range 9 {
+		for j := range 9 {
+			x, y := h.Width*float64(i)/8, h.Height*float64(j)/8
+			from, z = append(from, Point{x, y}), append(z, w.at(x, y))
+		}
+	}
+	rest := unplane(from, z)
+	return slices.Max(rest) - slices.Min(rest)
+}
+
+// unplane takes the best plane off heights on a regular grid.
+func unplane(at []Point, z []float64) []float64 {
+	n := float64(len(at))
+	var mx, my, mz, sxx, syy, sxz, syz float64
+	for i, p := range at {
+		mx, my, mz = mx+p.X/n, my+p.Y/n, mz+z[i]/n
+	}
+	for i, p := range at {
+		dx, dy := p.X-mx, p.Y-my
+		sxx, syy, sxz, syz = sxx+dx*dx, syy+dy*dy, sxz+dx*(z[i]-mz), syz+dy*(z[i]-mz)
+	}
+	out := make([]float64, len(z))
+	for i, p := range at {
+		out[i] = z[i] - mz - (p.X-mx)*sxz/math.Max(sxx, 1) - (p.Y-my)*syz/math.Max(syy, 1)
+	}
+	return out
+}

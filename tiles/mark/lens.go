@@ -1,0 +1,25 @@
+package mark
+
+import "math"
+
+// frame is the diagonal of the 36 × 24 mm frame, mm.
+const frame = 43.2666
+
+// usual is the lens assumed where the photo does not say: a phone's main one.
+const usual = 26.0
+
+// Lens35 is the focal length, in mm for the 36 × 24 mm frame, that a photo's
+// own data gives; 0 = it does not say.
+type Lens35 float64
+
+// Wide says that the lens is an ultrawide one, whose distortion is too large
+// to be read well.
+func (l Lens35) Wide() bool { return l > 0 && l < 19 }
+
+func (l Lens35) lens(w, h int) lens {
+	diagonal := math.Hypot(float64(w), float64(h))
+	if l < 8 || l > 400 {
+		return lens{focal: usual / frame * diagonal, spread: 0.12}
+	}
+	return lens{focal: float64(l) / frame * diagonal, spread: 0.04}
+}

@@ -1,0 +1,35 @@
+package mark
+
+import "github.com/twodip/twodip/tiles/target"
+
+// Mat is a photo of the mat, understood.
+type Mat struct {
+	View      View
+	Marks     []Found
+	Tile      Quad   // the printed outline, lifted to the tile's face
+	Label     Quad   // the label's place
+	Reference Quad   // the reference's place
+	Paper     []Quad // paper left blank
+}
+
+// leastMat is how many of the mat's four marks it takes: from two on, the far
+// side would be a guess.
+const leastMat = 3
+
+// OnMat finds the mat in a photo. thick is the tile's height over the page,
+// mm. Fewer than three marks are a Few.
+func OnMat(p Plane, found []Found, page target.Page, thick float64, l Lens35) (Mat, error) {
+	mine, drawn := among(found, page.Marks[:])
+	if len(mine) < leastMat {
+		return Mat{}, Few{What: "mat", Seen: len(mine), Want: leastMat, Of: len(page.Marks)}
+	}
+	v, mine, err := solve(mine, drawn, p.W, p.H, l.lens(p.W, p.H))
+	if err != nil {
+		return Mat{}, err
+	}
+	m := Mat{View: v, Marks: mine, Tile: v.quad(page.Tile, thick), Label: v.quad(page.Label, 0), Reference: v.quad(page.Reference, 0)}
+	for _, r := range page.Paper {
+		m.Paper = append(m.Paper, v.quad(r, 0))
+	}
+	return m, nil
+}

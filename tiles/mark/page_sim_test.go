@@ -1,0 +1,179 @@
+package mark
+
+import (
+	"bytes"
+	"fmt"
+	"image"
+	"image/jpeg"
+	"math"
+	"math/rand/v2"
+	"os"
+	"slices"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/require"
+
+	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/mark/simulate"
+	"github.com/twodip/twodip/tiles/target"
+)
+
+// long says that the full counts were asked for.
+var long = os.Getenv("TWODIP_LONG") == "1"
+
+func count(short, full int) int {
+	if long {
+		return full
+	}
+	return short
+}
+
+// shot is one simulated photo and the camera that knows the truth.
+type shot struct {
+	plane  Plane
+	camera simulate.Camera
+}
+
+// gray takes the luma plane of a JPEG.
+func gray(t testing.TB, data []byte) Plane {
+	img, err := jpeg.Decode(bytes.NewReader(data))
+	require.NoError(t, err)
+	switch m := img.(type) {
+	case *image.Gray:
+		return Plane{W: m.Rect.Dx(), H: m.Rect.Dy(), Pix: m.Pix}
+	case *image.YCbCr:
+		w, h := m.Rect.Dx(), m.Rect.Dy()
+		out := Plane{W: w, H: h, Pix: make([]uint8, w*h)}
+		for y := range h {
+			copy(out.Pix[y*w:][:w], m.Y[y*m.YStride:])
+		}
+		return out
+	}
+	t.Fatalf("unexpected %T", img)
+	return Plane{}
+}
+
+func light(r *rand.Rand, hard bool) simulate.Light {
+	l := simulate.Light{Across: 1 + r.Float64(), Way: 360 * r.Float64(),
+		Sun:  [2]float64{1.5 * (2*r.Float64() - 1), 1.5 * (2*r.Float64() - 1)},
+		Cast: simulate.RGB{float32(0.9 + 0.2*r.Float64()), 1, float32(0.9 + 0.2*r.Float64())},
+		Blur: 0.6 + 1.4*r.Float64(), Noise: 0.01 + 0.02*r.Float64(), Flare: 0.01,
+		Quality: 80 + r.IntN(16), Curve: 0.5 * r.Float64(), Level: float32(0.5 + 0.35*r.Float64())}
+	if hard {
+		l.Blur = 1.5 + 1.5*r.Float64()
+		l.Motion = r.IntN(8)
+		for range 2 {
+			l.Glare = append(l.Glare, simulate.Glare{X: r.Float64(), Y: r.Float64(), Radius: 0.03 + 0.05*r.Float64(), Strength: 0.3 + 0.7*r.Float64()})
+		}
+	}
+	return l
+}
+
+var matSettings = tiles.Settings{Paper: "a4", Tile: tiles.Shape{Width: 50, Height: 90, Thickness: 8}}
+
+func pageShot(t testing.TB, seed uint64, hard bool, w, h int) (shot, target.Page) {
+	r := rand.New(rand.NewPCG(seed, 1))
+	page, err := target.Mat(matSettings)
+	require.NoError(t, err)
+	scene := simulate.Printed(page.Width, page.Height, simulate.White, page.Marks[:], 0.03*r.Float64())
+	scene.Beyond = simulate.RGB{float32(0.05 + 0.5*r.Float64()), 0.25, 0.2}
+	scene.Blocks = []simulate.Block{
+		{X: page.Tile.X + 2*r.NormFloat64(), Y: page.Tile.Y + 2*r.NormFloat64(), W: page.Tile.W, H: page.Tile.H, Thick: 8, Turn: 2 * r.NormFloat64(),
+			Face: simulate.Mottled(simulate.RGB{float32(0.02 + 0.6*r.Float64()), float32(0.02 + 0.6*r.Float64()), float32(0.02 + 0.6*r.Float64())}, 3, 0.4, seed)},
+		{X: page.Reference.X + 5, Y: page.Reference.Y + 5, W: 60, H: 80, Thick: 1, Face: func(x, y float64) simulate.RGB { return simulate.Grey }},
+	}
+	tilt := 35.0
+	if hard {
+		tilt = 45
+	}
+	c := simulate.Random(r, w, h, page.Width, page.Height, tilt, 0.02)
+	l := light(r, hard)
+	data := simulate.JPEG(simulate.Photo(scene, c, l, r, true), l.Quality)
+	if dir := os.Getenv("TWODIP_KEEP"); dir != "" {
+		os.WriteFile(fmt.Sprintf("%s/page-%v-%d.jpg", dir, hard, seed), data, 0o644)
+	}
+	return shot{plane: gray(t, data), camera: c}, page
+}
+
+// tally collects what a run of photos gave.
+type tally struct {
+	photos, whole, marks, all int
+	errors, millis, tile      []float64
+}
+
+func (a *tally) String() string {
+	slices.Sort(a.errors)
+	slices.Sort(a.millis)
+	slices.Sort(a.tile)
+	return fmt.Sprintf("%d photos: all marks on %d, marks %d of %d, corner error median %.2f p95 %.2f max %.2f px, ms median %.1f p95 %.1f, tile corner median %.2f p95 %.2f %%",
+		a.photos, a.whole, a.marks, a.all, at(a.errors, 0.5), at(a.errors, 0.95), at(a.errors, 1), at(a.millis, 0.5), at(a.millis, 0.95), at(a.tile, 0.5), at(a.tile, 0.95))
+}
+
+func at(v []float64, share float64) float64 {
+	if len(v) == 0 {
+		return math.NaN()
+	}
+	return v[min(int(share*float64(len(v))), len(v)-1)]
+}
+
+func (a *tally) add(s shot, marks []target.Mark, found []Found) {
+	a.photos++
+	a.all += len(marks)
+	n := 0
+	for _, m := range marks {
+		i := slices.IndexFunc(found, func(f Found) bool { return f.ID == m.ID })
+		if i < 0 {
+			continue
+		}
+		n++
+		for k, c := range m.Corners() {
+			x, y, _ := s.camera.See(c[0], c[1], 0)
+			a.errors = append(a.errors, found[i].Quad[k].distance(Point{x, y}))
+		}
+	}
+	a.marks += n
+	if n == len(marks) {
+		a.whole++
+	}
+}
+
+func TestPageMarks(t *testing.T) {
+	if testing.Short() {
+		t.Skip("simulated photos take some seconds")
+	}
+	for _, hard := range []bool{false, true} {
+		var sum, fitted tally
+		for seed := range uint64(count(2, 200)) {
+			s, page := pageShot(t, seed, hard, 4000, 3000)
+			start := time.Now()
+			found := Find(s.plane)
+			sum.millis = append(sum.millis, float64(time.Since(start).Microseconds())/1000)
+			sum.add(s, page.Marks[:], found)
+			m, err := OnMat(s.plane, found, page, 8, 0)
+			if err != nil {
+				t.Logf("seed %d: %v", seed, err)
+				continue
+			}
+			fitted.addMat(s, page, m)
+		}
+		t.Logf("hard %v: %v", hard, &sum)
+		t.Logf("fitted %v: %v", hard, &fitted)
+	}
+}
+
+// addMat adds the marks' corners as the fitted camera puts them, and the tile's.
+func (a *tally) addMat(s shot, page target.Page, m Mat) {
+	a.photos++
+	for _, mk := range page.Marks {
+		for _, c := range mk.Corners() {
+			x, y, _ := s.camera.See(c[0], c[1], 0)
+			a.errors = append(a.errors, m.View.See(c[0], c[1], 0).distance(Point{x, y}))
+		}
+	}
+	for k, c := range page.Tile.Corners() {
+		x, y, _ := s.camera.See(c[0], c[1], 8)
+		a.tile = append(a.tile, m.Tile[k].distance(Point{x, y})/m.View.Scale(c[0], c[1])/page.Tile.W*100)
+	}
+	a.millis = append(a.millis, m.View.Residual)
+}

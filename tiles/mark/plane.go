@@ -1,0 +1,143 @@
+package mark
+
+import "math"
+
+// Plane is one channel of a picture, 8 bits a pixel, row by row without gaps.
+type Plane struct {
+	W, H int
+	Pix  []uint8
+}
+
+// Point is a place in a picture, in pixels.
+type Point struct{ X, Y float64 }
+
+// Quad is a four-sided outline; its corners run clockwise as seen.
+type Quad [4]Point
+
+func (p Point) plus(q Point) Point       { return Point{p.X + q.X, p.Y + q.Y} }
+func (p Point) minus(q Point) Point      { return Point{p.X - q.X, p.Y - q.Y} }
+func (p Point) times(s float64) Point    { return Point{p.X * s, p.Y * s} }
+func (p Point) cross(q Point) float64    { return p.X*q.Y - p.Y*q.X }
+func (p Point) dot(q Point) float64      { return p.X*q.X + p.Y*q.Y }
+func (p Point) length() float64          { return math.Hypot(p.X, p.Y) }
+func (p Point) distance(q Point) float64 { return p.minus(q).length() }
+
+// Area is the area of the quad in square pixels, positive where the corners
+// run clockwise.
+func (q Quad) Area() float64 {
+	return (q[2].minus(q[0]).cross(q[3].minus(q[1]))) / 2
+}
+
+// Center is the mean of the corners.
+func (q Quad) Center() Point {
+	return q[0].plus(q[1]).plus(q[2]).plus(q[3]).times(0.25)
+}
+
+// convex says that the corners run clockwise without a dent.
+func (q Quad) convex() bool {
+	for i := range q {
+		a, b, c := q[i], q[(i+1)%4], q[(i+2)%4]
+		if b.minus(a).cross(c.minus(b)) <= 0 {
+			return false
+		}
+	}
+	return true
+}
+
+// shortest is the length of the shortest side.
+func (q Quad) shortest() float64 {
+	least := math.Inf(1)
+	for i := range q {
+		least = min(least, q[i].distance(q[(i+1)%4]))
+	}
+	return least
+}
+
+func (q Quad) scaled(s float64) Quad {
+	for i := range q {
+		q[i] = q[i].times(s)
+	}
+	return q
+}
+
+// shrink averages n × n pixels into one; a rest at the right and bottom is
+// left off.
+func (p Plane) shrink(n int) Plane {
+	out := Plane{W: p.W / n, H: p.H / n}
+	out.Pix = make([]uint8, out.W*out.H)
+	sums := make([]uint32, out.W)
+	half := uint32(n * n / 2)
+	for y := range out.H {
+		clear(sums)
+		for dy := range n {
+			row := p.Pix[(y*n+dy)*p.W:][:out.W*n]
+			addRow(sums, row, n)
+		}
+		to := out.Pix[y*out.W:][:out.W]
+		for x, s := range sums {
+			to[x] = uint8((s + half) / uint32(n*n))
+		}
+	}
+	return out
+}
+
+// addRow adds each run of n pixels to its sum; 2 and 3, the usual ones, are
+// written out because this touches every pixel of the photo.
+func addRow(sums []uint32, row []uint8, n int) {
+	switch n {
+	case 2:
+		for x := range sums {
+			r := row[2*x : 2*x+2 : 2*x+2]
+			sums[x] += uint32(r[0]) + uint32(r[1])
+		}
+	case 3:
+		for x := range sums {
+			r := row[3*x : 3*x+3 : 3*x+3]
+			sums[x] += uint32(r[0]) + uint32(r[1]) + uint32(r[2])
+		}
+	default:
+		for x := range sums {
+			for _, v := range row[n*x : n*x+n] {
+				sums[x] += uint32(v)
+			}
+		}
+	}
+}
+
+// at reads the plane between pixels through a table of 256 values, bilinear;
+// outside it repeats the edge.
+func (p Plane) at(q Point, table *[256]float32) float64 {
+	x, y := q.X-0.5, q.Y-0.5
+	x = min(max(x, 0), float64(p.W-1))
+	y = min(max(y, 0), float64(p.H-1))
+	x0, y0 := int(x), int(y)
+	x1, y1 := min(x0+1, p.W-1), min(y0+1, p.H-1)
+	fx, fy := float32(x-float64(x0)), float32(y-float64(y0))
+	up, down := p.Pix[y0*p.W:], p.Pix[y1*p.W:]
+	a := table[up[x0]]*(1-fx) + table[up[x1]]*fx
+	b := table[down[x0]]*(1-fx) + table[down[x1]]*fx
+	return float64(a*(1-fy) + b*fy)
+}
+
+// inside says whether the point lies in the picture.
+func (p Plane) inside(q Point) bool {
+	return q.X >= 0 && q.Y >= 0 && q.X <= float64(p.W) && q.Y <= float64(p.H)
+}
+
+// linear undoes the curve of a coded picture (IEC 61966-2-1, close enough for
+// every phone's own); coded leaves values as they are, 0–1.
+var linear, coded = tables()
+
+func tables() (lin, cod *[256]float32) {
+	lin, cod = new([256]float32), new([256]float32)
+	for i := range lin {
+		v := float64(i) / 255
+		cod[i] = float32(v)
+		if v <= 0.04045 {
+			lin[i] = float32(v / 12.92)
+		} else {
+			lin[i] = float32(math.Pow((v+0.055)/1.055, 2.4))
+		}
+	}
+	return lin, cod
+}

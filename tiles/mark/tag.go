@@ -1,0 +1,225 @@
+package mark
+
+import (
+	"math"
+
+	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/target"
+)
+
+// A tag is looked for around the place where the camera should see it, in a
+// patch straightened to a grid of fine samples a cell.
+const (
+	fine   = 4                  // samples a cell
+	around = 4                  // cells the tag may be away from its place
+	shape  = (target.Cells + 2) // cells of the tag with its white
+	side   = fine * (shape + 2*around)
+	window = fine * shape
+)
+
+// patch is the light about a tag's place, straightened.
+type patch struct {
+	light  [side * side]float32
+	tag    target.Mark
+	inside bool
+}
+
+// straighten samples the picture about a tag.
+func (p Plane) straighten(v *View, tag target.Mark) *patch {
+	out := &patch{tag: tag, inside: true}
+	step := tag.Cell() / fine
+	x0, y0 := tag.X-(1+around)*tag.Cell(), tag.Y-(1+around)*tag.Cell()
+	for j := range side {
+		for i := range side {
+			q := v.See(x0+(float64(i)+0.5)*step, y0+(float64(j)+0.5)*step, 0)
+			out.inside = out.inside && p.inside(q)
+			out.light[j*side+i] = float32(p.at(q, coded))
+		}
+	}
+	return out
+}
+
+// stencil is the pattern of a tag on the patch's grid, −1 for ink and +1 for
+// white, blurred about as much as a photo is, its mean taken off and its
+// length made 1.
+type stencil [window * window]float32
+
+func draw(black func(x, y int) int) *stencil {
+	var s stencil
+	for j := range window {
+		for i := range window {
+			s[j*window+i] = float32(-black(i/fine-1, j/fine-1))
+		}
+	}
+	return s.blurred().normalized()
+}
+
+// frameStencil is what all tags have in common: white, a black border, and
+// cells that say nothing.
+var frameStencil = draw(func(x, y int) int {
+	switch {
+	case x < 0 || y < 0 || x >= target.Cells || y >= target.Cells:
+		return -1
+	case x == 0 || y == 0 || x == target.Cells-1 || y == target.Cells-1:
+		return 1
+	}
+	return 0
+})
+
+func codeStencil(b target.Bits) *stencil {
+	return draw(func(x, y int) int {
+		if x < 0 || y < 0 || x >= target.Cells || y >= target.Cells || !b.Black(x, y) {
+			return -1
+		}
+		return 1
+	})
+}
+
+// blurred averages each sample with its neighbors, 1 2 1 both ways.
+func (s *stencil) blurred() *stencil {
+	var a, b stencil
+	edge := func(i int) int { return min(max(i, 0), window-1) }
+	for j := range window {
+		for i := range window {
+			a[j*window+i] = s[j*window+edge(i-1)]/4 + s[j*window+i]/2 + s[j*window+edge(i+1)]/4
+		}
+	}
+	for j := range window {
+		for i := range window {
+			b[j*window+i] = a[edge(j-1)*window+i]/4 + a[j*window+i]/2 + a[edge(j+1)*window+i]/4
+		}
+	}
+	return &b
+}
+
+func (s *stencil) normalized() *stencil {
+	sum, square := 0.0, 0.0
+	for _, v := range s {
+		sum += float64(v)
+	}
+	mean := float32(sum / float64(len(s)))
+	for i := range s {
+		s[i] -= mean
+		square += float64(s[i] * s[i])
+	}
+	k := float32(1 / math.Sqrt(square))
+	for i := range s {
+		s[i] *= k
+	}
+	return s
+}
+
+// match is the correlation of the stencil with the patch at a shift, −1 to 1.
+func (p *patch) match(s *stencil, dx, dy int) float64 {
+	var cross, sum, square float32
+	for j := range window {
+		row := p.light[(j+dy)*side+dx:][:window]
+		line := s[j*window:][:window]
+		for i, v := range row {
+			cross += v * line[i]
+			sum += v
+			square += v * v
+		}
+	}
+	n := float32(window * window)
+	spread := square - sum*sum/n
+	if spread < n*0.0004 {
+		return 0
+	}
+	return float64(cross) / math.Sqrt(float64(spread))
+}
+
+// best is the shift with the best match, coarse first and then sample by
+// sample, from a start within reach.
+func (p *patch) best(s *stencil, x0, y0, reach, step int) (x, y int, value float64) {
+	value = -1
+	for dy := max(y0-reach, 0); dy <= min(y0+reach, side-window); dy += step {
+		for dx := max(x0-reach, 0); dx <= min(x0+reach, side-window); dx += step {
+			if m := p.match(s, dx, dy); m > value {
+				x, y, value = dx, dy, m
+			}
+		}
+	}
+	if step > 1 {
+		return p.best(s, x, y, step-1, 1)
+	}
+	return x, y, value
+}
+
+// place is where the tag's middle is, mm from where it was looked for, from
+// the matches about the best shift.
+func (p *patch) place(s *stencil, x, y int) (dx, dy float64) {
+	peak := func(lo, mid, hi float64) float64 {
+		if d := lo - 2*mid + hi; d < 0 {
+			return min(max((lo-hi)/(2*d), -0.5), 0.5)
+		}
+		return 0
+	}
+	mid := p.match(s, x, y)
+	fx, fy := float64(x), float64(y)
+	if x > 0 && x < side-window {
+		fx += peak(p.match(s, x-1, y), mid, p.match(s, x+1, y))
+	}
+	if y > 0 && y < side-window {
+		fy += peak(p.match(s, x, y-1), mid, p.match(s, x, y+1))
+	}
+	step := p.tag.Cell() / fine
+	return (fx - fine*around) * step, (fy - fine*around) * step
+}
+
+// cellsAt is the light of the 36 cells at a shift, their mean taken off and
+// their length made 1.
+func (p *patch) cellsAt(x, y int) [target.Side * target.Side]float64 {
+	var c [target.Side * target.Side]float64
+	mean := 0.0
+	for j := range target.Side {
+		for i := range target.Side {
+			// The middle four of sixteen samples; two cells of white and border go before.
+			at := (y+(j+2)*fine+1)*side + x + (i+2)*fine + 1
+			v := float64(p.light[at]+p.light[at+1]+p.light[at+side]+p.light[at+side+1]) / 4
+			c[j*target.Side+i] = v
+			mean += v / float64(len(c))
+		}
+	}
+	square := 0.0
+	for i := range c {
+		c[i] -= mean
+		square += c[i] * c[i]
+	}
+	for i := range c {
+		c[i] /= math.Sqrt(square) + 1e-9
+	}
+	return c
+}
+
+// word is a planned tag ready to be compared: its cells as ±1, mean off,
+// length 1.
+type word struct {
+	tile  tiles.Number
+	cells [target.Side * target.Side]float64
+}
+
+func newWord(n tiles.Number, b target.Bits) word {
+	w := word{tile: n}
+	mean := 0.0
+	for i := range w.cells {
+		w.cells[i] = -1
+		if b.White(i%target.Side, i/target.Side) {
+			w.cells[i] = 1
+		}
+		mean += w.cells[i] / float64(len(w.cells))
+	}
+	k := 1 / math.Sqrt(float64(len(w.cells))*(1-mean*mean))
+	for i := range w.cells {
+		w.cells[i] = (w.cells[i] - mean) * k
+	}
+	return w
+}
+
+func (w *word) alike(c *[target.Side * target.Side]float64) float64 {
+	sum := 0.0
+	for i, v := range w.cells {
+		sum += v * c[i]
+	}
+	return sum
+}
