@@ -33,7 +33,7 @@ func Find(p Plane) []Found {
 
 // findAt looks in the picture shrunk by n; corners are of the whole picture.
 func findAt(p Plane, n int) []Found {
-	if p.W < 16*n || p.H < 16*n || len(p.Pix) < p.W*p.H {
+	if p.W < 16*n || p.H < 16*n || len(p.Pix) < (p.H-1)*p.Stride+p.W {
 		return nil
 	}
 	small := p.shrink(n)

@@ -4,12 +4,12 @@ import "github.com/twodip/twodip/tiles/target"
 
 // Mat is a photo of the mat, understood.
 type Mat struct {
-	View      View
-	Marks     []Found
-	Tile      Quad   // the printed outline, lifted to the tile's face
-	Label     Quad   // the label's place
-	Reference Quad   // the reference's place
-	Paper     []Quad // paper left blank
+	View           View
+	Marks          []Found
+	Tile           Quad // the printed outline, lifted to the tile's face
+	LabelPlace     Quad
+	ReferencePlace Quad
+	Paper          []Quad // paper left blank
 }
 
 // leastMat is how many of the mat's four marks it takes: from two on, the far
@@ -27,7 +27,10 @@ func OnMat(p Plane, found []Found, page target.Page, thick float64, l Lens35) (M
 	if err != nil {
 		return Mat{}, err
 	}
-	m := Mat{View: v, Marks: mine, Tile: v.quad(page.Tile, thick), Label: v.quad(page.Label, 0), Reference: v.quad(page.Reference, 0)}
+	for i := range mine {
+		mine[i].Quad = v.quad(byID(page.Marks[:], mine[i].ID).Rect, 0)
+	}
+	m := Mat{View: v, Marks: mine, Tile: v.quad(page.Tile, thick), LabelPlace: v.quad(page.Label, 0), ReferencePlace: v.quad(page.Reference, 0)}
 	for _, r := range page.Paper {
 		m.Paper = append(m.Paper, v.quad(r, 0))
 	}

@@ -12,6 +12,7 @@ import (
 	"testing"
 	"time"
 
+	qr "github.com/piglig/go-qr"
 	"github.com/stretchr/testify/require"
 
 	"github.com/twodip/twodip/tiles"
@@ -41,14 +42,9 @@ func gray(t testing.TB, data []byte) Plane {
 	require.NoError(t, err)
 	switch m := img.(type) {
 	case *image.Gray:
-		return Plane{W: m.Rect.Dx(), H: m.Rect.Dy(), Pix: m.Pix}
+		return Gray(m)
 	case *image.YCbCr:
-		w, h := m.Rect.Dx(), m.Rect.Dy()
-		out := Plane{W: w, H: h, Pix: make([]uint8, w*h)}
-		for y := range h {
-			copy(out.Pix[y*w:][:w], m.Y[y*m.YStride:])
-		}
-		return out
+		return Plane{W: m.Rect.Dx(), H: m.Rect.Dy(), Stride: m.YStride, Pix: m.Y}
 	}
 	t.Fatalf("unexpected %T", img)
 	return Plane{}
@@ -83,6 +79,7 @@ func pageShot(t testing.TB, seed uint64, hard bool, w, h int) (shot, target.Page
 			Face: simulate.Mottled(simulate.RGB{float32(0.02 + 0.6*r.Float64()), float32(0.02 + 0.6*r.Float64()), float32(0.02 + 0.6*r.Float64())}, 3, 0.4, seed)},
 		{X: page.Reference.X + 5, Y: page.Reference.Y + 5, W: 60, H: 80, Thick: 1, Face: func(x, y float64) simulate.RGB { return simulate.Grey }},
 	}
+	scene.Blocks = append(scene.Blocks, label(t, r, page, tiles.Number(seed+1)))
 	tilt := 35.0
 	if hard {
 		tilt = 45
@@ -95,6 +92,21 @@ func pageShot(t testing.TB, seed uint64, hard bool, w, h int) (shot, target.Page
 	}
 	return shot{plane: gray(t, data), camera: c}, page
 }
+
+// label lays a label of 66 × 25 mm with a QR code of an address somewhere in
+// its place.
+func label(t testing.TB, r *rand.Rand, page target.Page, n tiles.Number) simulate.Block {
+	code, err := qr.EncodeText(n.Payload("https://wall.example"), qr.Medium)
+	require.NoError(t, err)
+	size := code.Size()
+	return simulate.Block{X: page.Label.X + 9 + 2*r.NormFloat64(), Y: page.Label.Y + 5 + 2*r.NormFloat64(),
+		W: 66, H: 25, Thick: 0.1, Turn: 5 * r.NormFloat64(), Fine: true,
+		Face: simulate.Label(66, 25, labelQR, size, code.Module)}
+}
+
+// labelQR is the side of the QR code with its quiet zone on the simulated
+// label, mm.
+const labelQR = 15.0
 
 // tally collects what a run of photos gave.
 type tally struct {
@@ -144,6 +156,7 @@ func TestPageMarks(t *testing.T) {
 	}
 	for _, hard := range []bool{false, true} {
 		var sum, fitted tally
+		labels := 0
 		for seed := range uint64(count(2, 200)) {
 			s, page := pageShot(t, seed, hard, 4000, 3000)
 			start := time.Now()
@@ -156,9 +169,13 @@ func TestPageMarks(t *testing.T) {
 				continue
 			}
 			fitted.addMat(s, page, m)
+			if n, ok := m.Label(s.plane, page); ok {
+				labels++
+				require.Equal(t, tiles.Number(seed+1), n)
+			}
 		}
 		t.Logf("hard %v: %v", hard, &sum)
-		t.Logf("fitted %v: %v", hard, &fitted)
+		t.Logf("fitted %v: labels read %d, %v", hard, labels, &fitted)
 	}
 }
 

@@ -35,6 +35,11 @@ func among(found []Found, marks []target.Mark) (mine []Found, drawn []target.Mar
 	return mine, drawn
 }
 
+// byID is the mark with the ID, which is there.
+func byID(marks []target.Mark, id int) target.Mark {
+	return marks[slices.IndexFunc(marks, func(m target.Mark) bool { return m.ID == id })]
+}
+
 // anchors are the corners of found marks, and the middle of those that only a
 // second look found.
 func anchors(found []Found, drawn []target.Mark) []anchor {

@@ -1,11 +1,21 @@
 package mark
 
-import "math"
+import (
+	"image"
+	"math"
+)
 
-// Plane is one channel of a picture, 8 bits a pixel, row by row without gaps.
+// Plane is one channel of a picture, 8 bits a pixel; its rows begin Stride
+// bytes apart.
 type Plane struct {
-	W, H int
-	Pix  []uint8
+	W, H, Stride int
+	Pix          []uint8
+}
+
+// Gray is the plane of a grey picture whose corner is at 0, 0; the two share
+// their pixels.
+func Gray(g *image.Gray) Plane {
+	return Plane{W: g.Rect.Dx(), H: g.Rect.Dy(), Stride: g.Stride, Pix: g.Pix}
 }
 
 // Point is a place in a picture, in pixels.
@@ -63,14 +73,14 @@ func (q Quad) scaled(s float64) Quad {
 // shrink averages n × n pixels into one; a rest at the right and bottom is
 // left off.
 func (p Plane) shrink(n int) Plane {
-	out := Plane{W: p.W / n, H: p.H / n}
+	out := Plane{W: p.W / n, H: p.H / n, Stride: p.W / n}
 	out.Pix = make([]uint8, out.W*out.H)
 	sums := make([]uint32, out.W)
 	half := uint32(n * n / 2)
 	for y := range out.H {
 		clear(sums)
 		for dy := range n {
-			row := p.Pix[(y*n+dy)*p.W:][:out.W*n]
+			row := p.Pix[(y*n+dy)*p.Stride:][:out.W*n]
 			addRow(sums, row, n)
 		}
 		to := out.Pix[y*out.W:][:out.W]
@@ -113,7 +123,7 @@ func (p Plane) at(q Point, table *[256]float32) float64 {
 	x0, y0 := int(x), int(y)
 	x1, y1 := min(x0+1, p.W-1), min(y0+1, p.H-1)
 	fx, fy := float32(x-float64(x0)), float32(y-float64(y0))
-	up, down := p.Pix[y0*p.W:], p.Pix[y1*p.W:]
+	up, down := p.Pix[y0*p.Stride:], p.Pix[y1*p.Stride:]
 	a := table[up[x0]]*(1-fx) + table[up[x1]]*fx
 	b := table[down[x0]]*(1-fx) + table[down[x1]]*fx
 	return float64(a*(1-fy) + b*fy)

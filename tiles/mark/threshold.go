@@ -18,7 +18,7 @@ func (p Plane) dark() (bits []uint8, stride int) {
 	stride = p.W + 2
 	bits = make([]uint8, stride*(p.H+2))
 	for y := range p.H {
-		row := p.Pix[y*p.W:][:p.W]
+		row := p.Pix[y*p.Stride:][:p.W]
 		to := bits[(y+1)*stride+1:][:p.W]
 		line := cut[y/block*bw:][:bw]
 		for bx, c := range line {
@@ -40,7 +40,7 @@ func (p Plane) extremes(bw, bh int) (lo, hi []uint8) {
 		lo[i] = 255
 	}
 	for y := range p.H {
-		row := p.Pix[y*p.W:][:p.W]
+		row := p.Pix[y*p.Stride:][:p.W]
 		base := y / block * bw
 		for bx := range bw {
 			l, h := lo[base+bx], hi[base+bx]

@@ -118,7 +118,7 @@ func (s *Scene) trace(c Camera, l slope, px, py float64) (RGB, bool) {
 		fx, fy := hit(lift + b.Thick)
 		u, w := b.local(fx, fy)
 		if b.holds(u, w) {
-			return l.on(b.Face(u, w), fx, fy, 1), false
+			return l.on(b.Face(u, w), fx, fy, 1), b.Fine
 		}
 		gu, gw := b.local(x, y)
 		if b.crosses(u, w, gu, gw) {

@@ -21,6 +21,7 @@ type Block struct {
 	X, Y, W, H, Thick float64
 	Turn              float64                // degrees to the right about its center
 	Face              func(x, y float64) RGB // mm from its own top left corner
+	Fine              bool                   // the face has detail finer than a pixel
 	sin, cos          float64
 }
 

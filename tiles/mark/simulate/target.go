@@ -60,6 +60,19 @@ func inked(m target.Mark, x, y, bleed float64) bool {
 	return false
 }
 
+// Label is the face of a label: white, with the modules of a QR code in a
+// square of side mm, quiet zone of four modules included, at its right.
+func Label(w, h, side float64, modules int, dark func(x, y int) bool) func(x, y float64) RGB {
+	m := side / float64(modules+8)
+	return func(x, y float64) RGB {
+		cx, cy := int(math.Floor((x-w+side)/m))-4, int(math.Floor((y-(h-side)/2)/m))-4
+		if cx >= 0 && cy >= 0 && cx < modules && cy < modules && dark(cx, cy) {
+			return Ink
+		}
+		return White
+	}
+}
+
 // Mottled is a glaze's face: a color with cells of lighter and darker about
 // size mm across, strength 0–1.
 func Mottled(c RGB, size, strength float64, seed uint64) func(x, y float64) RGB {

@@ -1,0 +1,101 @@
+package mark
+
+import (
+	"image"
+	"math"
+
+	"github.com/makiuchi-d/gozxing"
+	"github.com/makiuchi-d/gozxing/qrcode"
+
+	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/target"
+)
+
+// slop is how far outside its place a label is looked for, mm.
+const slop = 8.0
+
+// Scales at which the label's place is straightened, pixels a mm; which one a
+// QR code can be read at depends on its size and on the blur.
+var labelScales = []float64{10, 6, 16}
+
+// pageScale is the scale for the whole mat, where the label lies elsewhere.
+const pageScale = 7.0
+
+// Label reads the tile's number from the QR code of the label on the mat,
+// first in its place and then anywhere on the page.
+func (m *Mat) Label(p Plane, page target.Page) (tiles.Number, bool) {
+	area := page.Label.Grow(slop)
+	for _, scale := range labelScales {
+		if n, ok := readCode(p.flatten(m.View.quad(area, 0), area.W*scale, area.H*scale)); ok {
+			return n, true
+		}
+	}
+	whole := target.Rect{W: page.Width, H: page.Height}
+	return readCode(p.flatten(m.View.quad(whole, 0), whole.W*pageScale, whole.H*pageScale))
+}
+
+// AnyLabel reads a tile's number from a QR code anywhere in a photo without
+// marks. It finds fewer than Label does.
+func AnyLabel(p Plane) (tiles.Number, bool) {
+	for _, n := range []int{2, 3, 1} {
+		small := p
+		if n > 1 {
+			small = p.shrink(n)
+		}
+		if small.W < 30 || small.H < 30 {
+			continue
+		}
+		g := &image.Gray{Pix: small.Pix, Stride: small.Stride, Rect: image.Rect(0, 0, small.W, small.H)}
+		if n, ok := readCode(g); ok {
+			return n, true
+		}
+	}
+	return 0, false
+}
+
+// flatten makes an upright picture of what a quad holds.
+func (p Plane) flatten(q Quad, w, h float64) *image.Gray {
+	out := image.NewGray(image.Rect(0, 0, int(math.Round(w)), int(math.Round(h))))
+	m := unitSquare(q)
+	for y := range out.Rect.Dy() {
+		row := out.Pix[y*out.Stride:][:out.Rect.Dx()]
+		for x := range row {
+			at := m.to(Point{(float64(x) + 0.5) / w, (float64(y) + 0.5) / h})
+			row[x] = uint8(p.at(at, coded)*255 + 0.5)
+		}
+	}
+	return out
+}
+
+// readCode looks for a QR code that names a tile, with both of the reader's
+// ways to tell black from white.
+func readCode(g *image.Gray) (tiles.Number, bool) {
+	source := gozxing.NewLuminanceSourceFromImage(g)
+	for _, b := range []gozxing.Binarizer{gozxing.NewHybridBinarizer(source), gozxing.NewGlobalHistgramBinarizer(source)} {
+		if text, ok := decodeCode(b); ok {
+			if n, ok := tiles.NumberFromPayload(text); ok {
+				return n, true
+			}
+		}
+	}
+	return 0, false
+}
+
+// decodeCode keeps the reader's panics in: it has some on odd pictures.
+func decodeCode(b gozxing.Binarizer) (text string, ok bool) {
+	defer func() {
+		if recover() != nil {
+			text, ok = "", false
+		}
+	}()
+	bits, err := gozxing.NewBinaryBitmap(b)
+	if err != nil {
+		return "", false
+	}
+	hints := map[gozxing.DecodeHintType]interface{}{gozxing.DecodeHintType_TRY_HARDER: true}
+	r, err := qrcode.NewQRCodeReader().Decode(bits, hints)
+	if err != nil {
+		return "", false
+	}
+	return r.GetText(), true
+}
