@@ -2,7 +2,6 @@ package plan
 
 import (
 	"fmt"
-	"math/rand/v2"
 	"slices"
 
 	"github.com/twodip/twodip/tiles"
@@ -172,9 +171,4 @@ func (p *placing) fillLoads() {
 	for i, l := range p.fewest(units) {
 		p.lay(last+1+i, l)
 	}
-}
-
-// random is the shuffle of one purpose: the same seed gives the same places.
-func (p *placing) random(purpose int) *rand.Rand {
-	return rand.New(rand.NewPCG(p.s.Kiln.Seed, uint64(purpose)))
 }

@@ -75,12 +75,11 @@ func (u *unit) split() []*unit {
 // fewest fills as few loads as hold all units.
 func (p *placing) fewest(units []*unit) []stack {
 	for n := p.atLeast(units); ; n++ {
-		random := p.random(0)
 		shuffled := slices.Clone(units)
-		random.Shuffle(len(shuffled), func(i, j int) { shuffled[i], shuffled[j] = shuffled[j], shuffled[i] })
+		shuffle(shuffled, p.s.Kiln.Seed, 0)
 		slices.SortStableFunc(shuffled, func(a, b *unit) int { return b.size() - a.size() })
 		var loads []stack
-		for _, b := range spread(shuffled, len(p.glazes), n, random) {
+		for _, b := range spread(shuffled, len(p.glazes), n, lot(p.s.Kiln.Seed, uint64(n))) {
 			if l, ok := p.stack(b.units); ok {
 				loads = append(loads, l)
 			}
@@ -173,7 +172,6 @@ func (p *placing) shelfFor(u *unit, l stack) int {
 
 // lay gives the tiles of a load, and the controls beside them, their places.
 func (p *placing) lay(load int, l stack) {
-	random := p.random(load)
 	for i, b := range l {
 		if len(b.units) == 0 {
 			continue
@@ -186,7 +184,7 @@ func (p *placing) lay(load int, l stack) {
 			rows = append(rows, p.controlRow(pair))
 		}
 		spots := p.rooms[i].spots(b.slabs)
-		random.Shuffle(len(spots), func(i, j int) { spots[i], spots[j] = spots[j], spots[i] })
+		shuffle(spots, p.s.Kiln.Seed, uint64(load)<<8|uint64(i))
 		for _, row := range rows {
 			t := &p.Tiles[row]
 			at := slices.IndexFunc(spots, func(s spot) bool { return s.slab == p.runny(t.Pair) })

@@ -1,0 +1,156 @@
+package plan
+
+import (
+	"cmp"
+	"slices"
+
+	"github.com/twodip/twodip/tiles"
+)
+
+// stirAgain is the minutes a stirring within a step takes (common practice, no
+// source).
+const stirAgain = 1
+
+// DipRuns plans the dipping of a load's tiles that are not fired (of all of
+// them where the load has been fired): every first coat, then every second.
+func DipRuns(w tiles.Wall, l Load) Dips {
+	ts := l.Tiles()
+	if !l.Fired {
+		ts = slices.DeleteFunc(ts, func(t tiles.Tile) bool { return t.Status != tiles.Planned })
+	}
+	r := &runner{w: w, load: l.Number}
+	d := Dips{Load: l.Number, Dry: w.Dip.Dry}
+	d.First = r.run(1, ts, func(t tiles.Tile) string { return t.First })
+	d.Second = r.run(2, ts, func(t tiles.Tile) string { return t.Second })
+	if len(d.Second.Steps) > 0 {
+		d.Second.Wait = w.Dip.Dry
+	}
+	for _, run := range []Run{d.First, d.Second} {
+		d.Total.Minutes += run.Minutes
+		d.Total.Openings += len(run.Steps)
+		for _, s := range run.Steps {
+			d.Total.Dips += len(s.Tiles())
+		}
+	}
+	d.Single = Effort{
+		Minutes:  float64(d.Total.Dips) * (w.Dip.Opening + r.oneDip()),
+		Openings: d.Total.Dips,
+		Dips:     d.Total.Dips,
+	}
+	return d
+}
+
+type runner struct {
+	w    tiles.Wall
+	load int
+}
+
+// oneDip is the minutes of one dip, handling included.
+func (r *runner) oneDip() float64 { return (r.w.Dip.Seconds + r.w.Dip.Handling) / 60 }
+
+// run gathers the tiles by the glaze of the coat and puts the buckets in order.
+func (r *runner) run(coat int, ts []tiles.Tile, glazeOf func(tiles.Tile) string) Run {
+	byCode := map[string][]tiles.Tile{}
+	var order []tiles.Glaze
+	for _, t := range ts {
+		code := glazeOf(t)
+		if code == "" {
+			continue
+		}
+		if byCode[codeKey(code)] == nil {
+			order = append(order, r.w.Glaze(code))
+		}
+		byCode[codeKey(code)] = append(byCode[codeKey(code)], t)
+	}
+	r.sort(order)
+	run := Run{Coat: coat}
+	for _, g := range order {
+		s := r.step(coat, g, byCode[codeKey(g.Code)])
+		run.Steps = append(run.Steps, s)
+		run.Minutes += s.Minutes
+	}
+	return run
+}
+
+// sort puts light glazes before dark ones and strong colorants last; equals
+// stay in the order of the glaze list.
+func (r *runner) sort(gs []tiles.Glaze) {
+	place := make(map[string]int, len(r.w.Glazes))
+	for i, g := range r.w.Glazes {
+		place[codeKey(g.Code)] = i
+	}
+	slices.SortStableFunc(gs, func(a, b tiles.Glaze) int {
+		return cmp.Or(cmp.Compare(darkness(a), darkness(b)), cmp.Compare(place[codeKey(a.Code)], place[codeKey(b.Code)]))
+	})
+}
+
+// darkness orders buckets: light, mid (or not said), dark, then the strong
+// colorants in the same order, so that what is carried over shows least
+// (common practice).
+func darkness(g tiles.Glaze) int {
+	d := 1
+	switch g.Shade {
+	case "light":
+		d = 0
+	case "dark":
+		d = 2
+	}
+	if g.Has(tiles.Colorant) {
+		d += 3
+	}
+	return d
+}
+
+// step is one bucket's work. The tiles are dipped in a shuffled order, because
+// a bucket that settles or thickens along the way would otherwise look like an
+// effect of the pair (common practice in the design of experiments).
+func (r *runner) step(coat int, g tiles.Glaze, ts []tiles.Tile) Step {
+	slices.SortFunc(ts, func(a, b tiles.Tile) int { return int(a.Number - b.Number) })
+	shuffle(ts, r.w.Kiln.Seed, uint64(r.load)<<8|uint64(coat))
+	s := Step{Glaze: g, Cup: coat == 2, Minutes: r.w.Dip.Opening + float64(len(ts))*r.oneDip(), Notes: notesOf(coat, g)}
+	s.Parts = parts(ts, r.perStirring())
+	s.Minutes += stirAgain * float64(len(s.Parts)-1)
+	return s
+}
+
+// perStirring is how many tiles are dipped before the bucket is stirred again.
+func (r *runner) perStirring() int {
+	if r.w.Dip.Stir <= 0 || r.oneDip() <= 0 {
+		return int(tiles.MaxNumber)
+	}
+	return max(1, int(r.w.Dip.Stir/r.oneDip()))
+}
+
+// parts cuts the tiles into even parts of at most so many.
+func parts(ts []tiles.Tile, most int) [][]tiles.Tile {
+	n := (len(ts) + most - 1) / most
+	var out [][]tiles.Tile
+	for i := range n {
+		out = append(out, ts[i*len(ts)/n:(i+1)*len(ts)/n])
+	}
+	return out
+}
+
+// notesOf is what to mind at a bucket. Common practice, no source; gloves over
+// cuts and with soluble glazes are the usual caution.
+func notesOf(coat int, g tiles.Glaze) []string {
+	var notes []string
+	if coat == 2 {
+		notes = append(notes, "from a clean cup, a shorter dip than the first")
+	}
+	for _, n := range []struct {
+		trait tiles.Trait
+		say   string
+		coat  int
+	}{
+		{tiles.Soluble, "soluble salts: waterproof gloves", 0},
+		{tiles.Runny, "runs: wipe the foot 25 mm up", 0},
+		{tiles.Crawls, "crawls over a coat: thin, on a touch-dry first", 2},
+		{tiles.Colorant, "strong colorant: wash hands and tools after it", 0},
+	} {
+		if g.Has(n.trait) && (n.coat == 0 || n.coat == coat) {
+			notes = append(notes, n.say)
+		}
+	}
+	return notes
+}

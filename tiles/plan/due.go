@@ -1,0 +1,110 @@
+package plan
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"github.com/twodip/twodip/tiles"
+)
+
+// Due adds the re-tests that new batches ask for to the plan's rows.
+//
+// The first batch listed of a glaze is the one the wall's tiles were made
+// from; when a later one is listed, every fired tile the glaze is on is due
+// again (or its single only, or none, as the settings say). A tile whose load
+// was fired on or after the day of mixing was made from the new batch already.
+// A re-test that still waits serves a later batch too, and is numbered once.
+func Due(s tiles.Settings, have []tiles.Tile, batches []tiles.Batch, firings []tiles.Load) []tiles.Tile {
+	d := &dueing{retest: s.Retest, tiles: slices.Clone(have), fired: map[int]string{}}
+	for _, f := range firings {
+		if n, err := strconv.Atoi(f.Name); err == nil {
+			d.fired[n] = f.Date
+		}
+	}
+	if s.Retest == tiles.RetestNone {
+		return d.tiles
+	}
+	for _, b := range newest(batches) {
+		for _, t := range have {
+			if d.isDue(t, b) {
+				d.again(t, b)
+			}
+		}
+	}
+	return d.tiles
+}
+
+type dueing struct {
+	retest tiles.Retest
+	tiles  []tiles.Tile
+	fired  map[int]string // load → day of its firing
+}
+
+// newest is the last batch of every glaze that has more than one, in the order
+// the glazes come in the list of batches.
+func newest(batches []tiles.Batch) []tiles.Batch {
+	var order []string
+	last := map[string]tiles.Batch{}
+	count := map[string]int{}
+	for _, b := range batches {
+		key := codeKey(b.Glaze)
+		if count[key]++; count[key] == 1 {
+			order = append(order, key)
+		}
+		if b.MixedOn >= last[key].MixedOn || b.MixedOn == "" {
+			last[key] = b
+		}
+	}
+	var out []tiles.Batch
+	for _, key := range order {
+		if count[key] > 1 {
+			out = append(out, last[key])
+		}
+	}
+	return out
+}
+
+// isDue says that the tile is one the batch asks for again.
+func (d *dueing) isDue(t tiles.Tile, b tiles.Batch) bool {
+	if !t.Own() || t.Status != tiles.Fired || !t.Has(b.Glaze) {
+		return false
+	}
+	if d.retest == tiles.RetestSingle && !t.Single() && !t.Double() {
+		return false
+	}
+	if day := d.fired[t.Load]; day != "" && b.MixedOn != "" && day >= b.MixedOn {
+		return false
+	}
+	return !slices.ContainsFunc(d.tiles, func(r tiles.Tile) bool { return r.Repeats == t.Number && madeFor(r, b) })
+}
+
+// again numbers a re-test of the tile, or lets one that waits serve the batch.
+func (d *dueing) again(t tiles.Tile, b tiles.Batch) {
+	next := tiles.Number(0)
+	for i := range d.tiles {
+		r := &d.tiles[i]
+		next = max(next, r.Number)
+		if r.Repeats == t.Number && r.Status == tiles.Planned && r.Batch != "" {
+			r.Batch += batchJoin + batchLabel(b)
+			r.Reason += ", " + newBatch(b)
+			return
+		}
+	}
+	d.tiles = append(d.tiles, tiles.Tile{Number: next + 1, Pair: t.Pair, Status: tiles.Planned, Repeats: t.Number,
+		Batch: batchLabel(b), Reason: "due again: " + newBatch(b)})
+}
+
+// batchJoin stands between the batches that one re-test serves.
+const batchJoin = " + "
+
+// batchLabel names a batch with its glaze, because every bucket may have a
+// batch 2.
+func batchLabel(b tiles.Batch) string { return b.Glaze + " " + b.Name }
+
+func newBatch(b tiles.Batch) string { return fmt.Sprintf("batch %s of %s is new", b.Name, b.Glaze) }
+
+func madeFor(r tiles.Tile, b tiles.Batch) bool {
+	return slices.ContainsFunc(strings.Split(r.Batch, batchJoin), func(label string) bool { return strings.EqualFold(label, batchLabel(b)) })
+}

@@ -1,0 +1,107 @@
+package plan
+
+import "github.com/twodip/twodip/tiles"
+
+// Wish is what the plan is made from.
+type Wish struct {
+	tiles.Wall
+	Batches []tiles.Batch // tiles/batches.csv, in its order
+	Firings []tiles.Load  // tiles/loads.csv
+	Anew    bool          // place every tile that is not fired again
+}
+
+// Plan is the whole plan: numbers, loads, dip runs and materials.
+type Plan struct {
+	Result
+	Due       []tiles.Number // re-tests numbered now
+	Controls  []tiles.Number // controls numbered now
+	Without   []tiles.Number // planned tiles that fit on no shelf
+	Loads     []Load         // all of them, the fired ones too
+	Dips      []Dips         // of the loads that are not fired
+	Materials Materials      // for the tiles that are not fired
+}
+
+// Make plans the wall: first every pair its number, then re-tests for new
+// batches, then loads with their controls, dip runs and materials. Numbers
+// given now share one round.
+func Make(w Wish) (Plan, error) {
+	numbered, err := Extend(w.Settings, w.Glazes, w.Tiles)
+	if err != nil {
+		return Plan{}, err
+	}
+	p := Plan{Result: numbered}
+	due := Due(w.Settings, p.Tiles, w.Batches, w.Firings)
+	p.Due = numbersFrom(due, len(p.Tiles))
+	places := Place(w.Settings, w.Glazes, due, w.Anew)
+	p.Controls = numbersFrom(places.Tiles, len(due))
+	p.Tiles, p.Without = places.Tiles, places.Without
+	p.Notes = append(p.Notes, places.Notes...)
+	p.setRound(w.Tiles)
+	p.Changed = changes(w.Tiles, p.Tiles)
+	wall := w.Wall
+	wall.Tiles = p.Tiles
+	p.Loads = Loads(wall)
+	for _, l := range p.Loads {
+		if !l.Fired {
+			p.Dips = append(p.Dips, DipRuns(wall, l))
+		}
+	}
+	p.Materials = Need(wall)
+	return p, nil
+}
+
+// numbersFrom is the numbers of the rows from the place on.
+func numbersFrom(ts []tiles.Tile, from int) []tiles.Number {
+	var ns []tiles.Number
+	for _, t := range ts[from:] {
+		ns = append(ns, t.Number)
+	}
+	return ns
+}
+
+// setRound gives all rows that are new the same round.
+func (p *Plan) setRound(before []tiles.Tile) {
+	round := 0
+	old := make(map[tiles.Number]bool, len(before))
+	for _, t := range before {
+		round = max(round, t.Round)
+		old[t.Number] = true
+	}
+	for i := range p.Tiles {
+		if !old[p.Tiles[i].Number] {
+			p.Tiles[i].Round = round + 1
+		}
+	}
+}
+
+// changes are the rows whose status is another than before.
+func changes(before, after []tiles.Tile) []Change {
+	was := make(map[tiles.Number]tiles.Status, len(before))
+	for _, t := range before {
+		was[t.Number] = t.Status
+	}
+	var cs []Change
+	for _, t := range after {
+		if from, ok := was[t.Number]; ok && from != t.Status {
+			cs = append(cs, Change{Tile: t, From: from})
+		}
+	}
+	return cs
+}
+
+// New is the tiles that the latest round of the plan asked to make and that
+// are not fired: what print --new prints. Rows from a plan that knew no rounds
+// count as the first.
+func New(ts []tiles.Tile) []tiles.Tile {
+	round := 0
+	for _, t := range ts {
+		round = max(round, t.Round)
+	}
+	var out []tiles.Tile
+	for _, t := range ts {
+		if t.Round == round && t.Status == tiles.Planned {
+			out = append(out, t)
+		}
+	}
+	return out
+}

@@ -1,0 +1,147 @@
+package plan
+
+import (
+	"fmt"
+	"math"
+
+	"github.com/twodip/twodip/tiles"
+)
+
+// Common practice, no source.
+const (
+	// usualGravity stands for a glaze whose list gives no specific gravity.
+	usualGravity = 1.45
+	// above is the slurry that must stand over the deepest point of a dip, in mm.
+	above = 20
+	// beside is the room a tile needs around it in a cup, in mm, both sides.
+	beside = 20
+)
+
+// Need sums up what the tiles that are planned and not fired ask for: clay,
+// and each glaze as first and as second.
+func Need(w tiles.Wall) Materials {
+	m := Materials{Wet: wet(w.Settings.Tile)}
+	byCode := map[string]*Bucket{}
+	cups := map[string]map[int]bool{} // glaze → loads it is a second in
+	for _, t := range w.Tiles {
+		if t.Status != tiles.Planned {
+			continue
+		}
+		m.Tiles++
+		bucket(byCode, w, t.First).take(dipArea(w.Settings.Tile, 1))
+		if t.Second != "" {
+			bucket(byCode, w, t.Second).take(dipArea(w.Settings.Tile, 2))
+			key := codeKey(t.Second)
+			if cups[key] == nil {
+				cups[key] = map[int]bool{}
+			}
+			cups[key][t.Load] = true
+		}
+	}
+	m.Spares = int(math.Ceil(float64(m.Tiles) * w.Dip.Spares / 100))
+	m.Clay = float64(m.Tiles+m.Spares) * volume(m.Wet) * w.Clay.Density * (1 + w.Clay.Waste/100)
+	for _, g := range w.Glazes {
+		if b := byCode[codeKey(g.Code)]; b != nil {
+			b.fill(w, len(cups[codeKey(g.Code)]))
+			m.Buckets = append(m.Buckets, *b)
+		}
+	}
+	m.Assumed = assumed(w)
+	return m
+}
+
+func bucket(byCode map[string]*Bucket, w tiles.Wall, code string) *Bucket {
+	b := byCode[codeKey(code)]
+	if b == nil {
+		g := w.Glaze(code)
+		b = &Bucket{Glaze: g, Gravity: usualGravity}
+		if g.SG > 1 {
+			b.Gravity = g.SG
+		}
+		byCode[codeKey(code)] = b
+	}
+	return b
+}
+
+// take counts one dip that covers the area in dm².
+func (b *Bucket) take(area float64) {
+	b.Dips++
+	b.Area += area
+}
+
+// fill works out the litres from the area and the cups thrown away.
+func (b *Bucket) fill(w tiles.Wall, cups int) {
+	coats := b.Area * CoatSlurry(w.Dip.Thickness, b.Gravity)
+	b.Used = coats*(1+w.Dip.Loss/100) + float64(cups)*CupFill(w.Settings)
+	b.Fill = cylinder(w.Dip.Bucket, dipDepth(w.Settings.Tile, 1)+above)
+	b.Litres = b.Used + b.Fill
+	b.Dry = b.Litres * DrySolids(b.Gravity) / 1000
+}
+
+// CupFill is the slurry in litres that stands in the cup under the last second
+// dip of a load: what is left of it is thrown away.
+func CupFill(s tiles.Settings) float64 {
+	depth := max(s.Tile.Foot, s.Tile.Thickness)
+	across := math.Hypot(s.Tile.Width, depth)
+	if s.Tile.Layout == tiles.LayoutSides {
+		across = math.Hypot(s.Tile.Height, depth)
+	}
+	return cylinder(max(s.Dip.Cup, across+beside), dipDepth(s.Tile, 2)+above)
+}
+
+// cylinder is the volume in litres of a round vessel filled so high, in mm.
+func cylinder(diameter, height float64) float64 {
+	return math.Pi / 4 * diameter * diameter * height / 1e6
+}
+
+// dipDepth is how deep the tile goes into the glaze, in mm.
+func dipDepth(s tiles.Shape, coat int) float64 {
+	switch {
+	case s.Layout != tiles.LayoutEnds && s.Layout != tiles.LayoutSides:
+		return s.Glazed()
+	case coat == 1:
+		return s.FirstDip
+	}
+	return s.SecondDip
+}
+
+// dipArea is what a dip covers in dm²: both faces, the edges and the end that
+// goes in first.
+func dipArea(s tiles.Shape, coat int) float64 {
+	across := s.Width
+	if s.Layout == tiles.LayoutSides {
+		across = s.Height - s.Bare
+	}
+	return (2*(across+s.Thickness)*dipDepth(s, coat) + across*s.Thickness) / 1e4
+}
+
+// wet is the tile as it is made: larger by the shrinkage.
+func wet(s tiles.Shape) tiles.Shape {
+	k := 1 / (1 - s.Shrinkage/100)
+	s.Width, s.Height, s.Thickness, s.Foot = s.Width*k, s.Height*k, s.Thickness*k, s.Foot*k
+	return s
+}
+
+// volume is the clay in a tile with its foot, in litres.
+func volume(s tiles.Shape) float64 {
+	foot := max(0, s.Foot-s.Thickness)
+	return (s.Width*s.Height*s.Thickness + s.Width*foot*s.Thickness) / 1e6
+}
+
+// assumed lists what the sums rest on, each with the setting that changes it.
+func assumed(w tiles.Wall) []Assumption {
+	return []Assumption{
+		{"spares", fmt.Sprintf("%g %%", w.Dip.Spares), "dip: spares"},
+		{"shrinkage, wet to fired", fmt.Sprintf("%g %%", w.Settings.Tile.Shrinkage), "tile: shrinkage"},
+		{"wet clay", fmt.Sprintf("%g kg per litre", w.Clay.Density), "clay: density"},
+		{"clay cut off", fmt.Sprintf("%g %%", w.Clay.Waste), "clay: waste"},
+		{"raw coat", fmt.Sprintf("%g mm", w.Dip.Thickness), "dip: thickness"},
+		{"drips and bucket walls", fmt.Sprintf("%g %%", w.Dip.Loss), "dip: loss"},
+		{"bucket, inside", fmt.Sprintf("%g mm across", w.Dip.Bucket), "dip: bucket"},
+		{"cup for second dips", fmt.Sprintf("%g mm across, %.1f l a load thrown away", w.Dip.Cup, CupFill(w.Settings)), "dip: cup"},
+		{"specific gravity", fmt.Sprintf("of the glaze list, %g where it says none", usualGravity), "sg in the glaze list"},
+		{"solids in a raw coat", fmt.Sprintf("%g %%, gravity %g", packing*100, SolidsGravity), ""},
+		{"a bucket opened", fmt.Sprintf("%g min", w.Dip.Opening), "dip: opening"},
+		{"a dip", fmt.Sprintf("%g s in the glaze, %g s of handling", w.Dip.Seconds, w.Dip.Handling), "dip: seconds, dip: handling"},
+	}
+}
