@@ -14,6 +14,7 @@ var version = "unreleased"
 var commands = []func(*app) *cobra.Command{
 	startCommand,
 	checkCommand,
+	planCommand,
 	printCommand,
 	buildCommand,
 	findCommand,

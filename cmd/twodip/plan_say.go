@@ -1,0 +1,240 @@
+package main
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/plan"
+)
+
+// sayPlan says the plan in aligned lines, numbers first.
+func (a *app) sayPlan(w tiles.Wall, p plan.Plan, end string) error {
+	singles, doubles, pairs, repeats := kindsOf(p.Tiles)
+	line := func(n int, what, more string) {
+		if n > 0 {
+			a.step("%5d %-11s %s", n, what, more)
+		}
+	}
+	line(singles+doubles+pairs, "tiles", kindWords(w, singles, doubles, pairs))
+	line(repeats, "repeats", "controls and re-tests of these tiles")
+	fresh := slices.Concat(p.Added, p.Due, p.Controls)
+	line(len(fresh), "new", "numbers "+ranges(fresh))
+	for _, status := range []tiles.Status{tiles.Skipped, tiles.Retired, tiles.Planned, tiles.Fired} {
+		a.sayChanges(p.Changed, status)
+	}
+	line(len(p.Skipped), "left out", "by rule: "+some(pairReasons(p.Skipped)))
+	line(len(p.Cautions), "with care", some(pairReasons(p.Cautions)))
+	line(p.Later, "later", fmt.Sprintf("part: asks for %d partners a glaze now", w.Part.Pairs))
+	line(waiting(p.Loads), "loads", loadWords(w, p.Loads))
+	a.sayWork(p)
+	line(p.Materials.Tiles+p.Materials.Spares, "to make", makeWords(p.Materials))
+	for _, n := range p.Notes {
+		a.step("note: %s", n)
+	}
+	return a.done(planOf(w, p), summaryOf(w, p)+": "+end, nextAfter(p))
+}
+
+// kindsOf counts the tiles in use by kind.
+func kindsOf(ts []tiles.Tile) (singles, doubles, pairs, repeats int) {
+	for _, t := range ts {
+		switch {
+		case t.Status != tiles.Planned && t.Status != tiles.Fired:
+		case !t.Own():
+			repeats++
+		case t.Single():
+			singles++
+		case t.Double():
+			doubles++
+		default:
+			pairs++
+		}
+	}
+	return
+}
+
+func kindWords(w tiles.Wall, singles, doubles, pairs int) string {
+	var words []string
+	if singles > 0 {
+		words = append(words, many(singles, "single", "singles"))
+	}
+	if doubles > 0 {
+		words = append(words, many(doubles, "double", "doubles"))
+	}
+	words = append(words, many(pairs, "ordered pair", "ordered pairs"))
+	return fmt.Sprintf("%s: %s", many(inList(w.Glazes), "glaze", "glazes"), strings.Join(words, ", "))
+}
+
+func inList(gs []tiles.Glaze) int {
+	n := 0
+	for _, g := range gs {
+		if !g.Retired {
+			n++
+		}
+	}
+	return n
+}
+
+// ranges says numbers briefly: "1 to 12, 15, 17 to 20".
+func ranges(ns []tiles.Number) string {
+	ns = slices.Sorted(slices.Values(ns))
+	var out []string
+	for i := 0; i < len(ns); {
+		j := i
+		for j+1 < len(ns) && ns[j+1] == ns[j]+1 {
+			j++
+		}
+		switch {
+		case j == i:
+			out = append(out, ns[i].String())
+		default:
+			out = append(out, fmt.Sprintf("%d to %d", ns[i], ns[j]))
+		}
+		i = j + 1
+	}
+	return strings.Join(out, ", ")
+}
+
+// sayChanges says which rows came to the status, with the first one's reason.
+func (a *app) sayChanges(cs []plan.Change, status tiles.Status) {
+	var ns []tiles.Number
+	var reasons []string
+	for _, c := range cs {
+		if c.Tile.Status == status {
+			ns = append(ns, c.Tile.Number)
+			if c.Tile.Reason != "" && !slices.Contains(reasons, c.Tile.Reason) {
+				reasons = append(reasons, c.Tile.Reason)
+			}
+		}
+	}
+	if len(ns) == 0 {
+		return
+	}
+	what := map[tiles.Status]string{tiles.Planned: "back", tiles.Fired: "back"}[status]
+	if what == "" {
+		what = string(status)
+	}
+	says := "numbers " + ranges(ns)
+	if len(reasons) > 0 {
+		says += ": " + some(reasons)
+	}
+	a.step("%5d %-11s %s", len(ns), what, says)
+}
+
+func pairReasons(vs []plan.Verdict) []string {
+	out := make([]string, len(vs))
+	for i, v := range vs {
+		out[i] = fmt.Sprintf("%s (%s)", v.Pair, v.Reason())
+	}
+	return out
+}
+
+// some says the first of many and how many more there are.
+func some(all []string) string {
+	if len(all) == 0 {
+		return ""
+	}
+	if len(all) == 1 {
+		return all[0]
+	}
+	return fmt.Sprintf("%s, and %d more", all[0], len(all)-1)
+}
+
+func waiting(ls []plan.Load) int {
+	n := 0
+	for _, l := range ls {
+		if !l.Fired {
+			n++
+		}
+	}
+	return n
+}
+
+// loadWords says how full the loads to fire are.
+func loadWords(w tiles.Wall, ls []plan.Load) string {
+	least, most, posts := math.MaxInt, 0, 0.0
+	for _, l := range ls {
+		if l.Fired {
+			continue
+		}
+		n := len(l.Tiles())
+		least, most = min(least, n), max(most, n)
+		posts = l.Shelves[0].Clear
+	}
+	size := many(most, "tile", "tiles")
+	if least != most {
+		size = fmt.Sprintf("%d to %d tiles", least, most)
+	}
+	return fmt.Sprintf("%s each, on %s, %g mm posts", size, many(len(w.Kiln.Shelves), "shelf", "shelves"), posts)
+}
+
+// sayWork says what dipping in runs costs, against dipping tile by tile.
+func (a *app) sayWork(p plan.Plan) {
+	var runs, single plan.Effort
+	for _, d := range p.Dips {
+		runs.Minutes += d.Total.Minutes
+		runs.Openings += d.Total.Openings
+		runs.Dips += d.Total.Dips
+		single.Minutes += d.Single.Minutes
+		single.Openings += d.Single.Openings
+	}
+	if runs.Dips > 0 {
+		a.step("%5d %-11s %s; tile by tile %d openings, %s", runs.Dips, "dips",
+			fmt.Sprintf("%d bucket openings, %s", runs.Openings, hours(runs.Minutes)), single.Openings, hours(single.Minutes))
+	}
+}
+
+// hours says minutes as people do: "40 min", "3.5 h".
+func hours(minutes float64) string {
+	if minutes < 90 {
+		return fmt.Sprintf("%.0f min", minutes)
+	}
+	return fmt.Sprintf("%.1f h", minutes/60)
+}
+
+func makeWords(m plan.Materials) string {
+	litres := 0.0
+	for _, b := range m.Buckets {
+		litres += b.Litres
+	}
+	return fmt.Sprintf("%d planned and %s: %.1f kg of wet clay, %.0f l of glaze in %s (twodip plan --needs)",
+		m.Tiles, many(m.Spares, "spare", "spares"), m.Clay, litres, many(len(m.Buckets), "bucket", "buckets"))
+}
+
+func summaryOf(w tiles.Wall, p plan.Plan) string {
+	singles, doubles, pairs, _ := kindsOf(p.Tiles)
+	return fmt.Sprintf("%s, %s, %s", many(singles+doubles+pairs, "tile", "tiles"),
+		many(inList(w.Glazes), "glaze", "glazes"), many(len(p.Loads), "load", "loads"))
+}
+
+// nextAfter is the next step: print what is new, or all of it the first time.
+func nextAfter(p plan.Plan) string {
+	fresh := len(p.Added) + len(p.Due) + len(p.Controls)
+	switch {
+	case fresh > 0 && fresh < len(p.Tiles):
+		return "twodip print --new"
+	case p.Materials.Tiles == 0:
+		return "twodip measure"
+	}
+	return "twodip print"
+}
+
+// sayNeeds lists glaze, clay and what the sums assume.
+func (a *app) sayNeeds(m plan.Materials) error {
+	a.step("%7s %7s %5s  %s", "litres", "dry kg", "dips", "glaze")
+	litres, dry := 0.0, 0.0
+	for _, b := range m.Buckets {
+		a.step("%7.1f %7.1f %5d  %s %s: %.1f l used up, %.1f l to stand in the bucket, SG %.2f", b.Litres, b.Dry, b.Dips, b.Glaze.Code, b.Glaze.Name, b.Used, b.Fill, b.Gravity)
+		litres += b.Litres
+		dry += b.Dry
+	}
+	a.step("%7.1f kg of wet clay for %d tiles and %s, %.0f × %.0f × %.0f mm wet", m.Clay, m.Tiles, many(m.Spares, "spare", "spares"), m.Wet.Width, m.Wet.Height, m.Wet.Thickness)
+	a.step("\nassumed, and the setting that changes it:")
+	for _, as := range m.Assumed {
+		a.step("  %-24s %-46s %s", as.What, as.Value, as.Setting)
+	}
+	return a.done(needsOf(m), fmt.Sprintf("\n%s of glaze in %s, %.0f kg dry, %.1f kg of clay", fmt.Sprintf("%.0f l", litres), many(len(m.Buckets), "bucket", "buckets"), dry, m.Clay),
+		"weigh out with exhaust and a fitted respirator, away from students; then: twodip print dips")
+}
