@@ -11,6 +11,7 @@ type Piece struct {
 	More     []string // third and later coats, where somebody wrote them: always flagged
 	How      string   // dipped, poured, brushed
 	Where    string   // where the second coat went
+	Foot     string   // "wiped" or what was written instead; "" = not written
 	Load     string
 	Shelf    string
 	Result   string   // as written: good, fault

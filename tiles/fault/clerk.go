@@ -1,0 +1,228 @@
+package fault
+
+import (
+	"fmt"
+	"slices"
+	"sort"
+	"strings"
+
+	"github.com/twodip/twodip/tiles"
+)
+
+// Clerk reads a log the way a kind person does: codes whatever their case,
+// names for codes, the trade's words in any form. It never does so silently:
+// Said tells every liberty it took, Unknown everything it could not read.
+type Clerk struct {
+	glazes  []tiles.Glaze
+	codes   map[string]string // folded code or name → code
+	names   []string          // what a typo may have meant
+	said    map[string]int
+	unknown map[string]*Unknown
+	spelled map[string]string // kind and folded word → first spelling
+	cache   map[string]string
+}
+
+// Unknown is a writing that matches nothing.
+type Unknown struct {
+	What    string // "glaze" or "fault"
+	Written string
+	Nearest string // what it may mean; "" where nothing is near
+	Lines   []int  // of the log, at most unknownLines of them
+	Times   int
+}
+
+const unknownLines = 20
+
+// NewClerk reads by the studio's glaze list.
+func NewClerk(glazes []tiles.Glaze) *Clerk {
+	c := &Clerk{
+		glazes: glazes, codes: map[string]string{}, said: map[string]int{},
+		unknown: map[string]*Unknown{}, spelled: map[string]string{}, cache: map[string]string{},
+	}
+	for _, g := range glazes {
+		c.codes[fold(g.Name)] = g.Code
+		c.names = append(c.names, g.Name, g.Code)
+	}
+	for _, g := range glazes { // a code wins over another glaze's name
+		c.codes[fold(g.Code)] = g.Code
+	}
+	return c
+}
+
+// Piece reads one row: codes and fault words come back as the studio's and
+// the trade's own; what cannot be read stays as written.
+func (c *Clerk) Piece(p tiles.Piece) tiles.Piece {
+	p.First = c.glaze(p.First, p.Line)
+	p.Second = c.glaze(p.Second, p.Line)
+	for i := range p.More {
+		p.More[i] = c.glaze(p.More[i], p.Line)
+	}
+	p.Faults = c.faults(p)
+	p.Load, p.Shelf = c.spell("load", p.Load), c.spell("shelf", p.Shelf)
+	p.Clay, p.Bisque = c.spell("clay", p.Clay), c.spell("bisque load", p.Bisque)
+	p.How = c.spell("method", method(p.How))
+	return p
+}
+
+// Knows says whether the glaze is on the list.
+func (c *Clerk) Knows(code string) bool {
+	_, ok := c.codes[fold(code)]
+	return ok
+}
+
+func (c *Clerk) glaze(written string, line int) string {
+	key := fold(written)
+	if key == "" {
+		return ""
+	}
+	code, ok := c.codes[key]
+	if !ok {
+		c.miss("glaze", written, line, c.names)
+		return strings.TrimSpace(written)
+	}
+	if written != code {
+		c.say("glaze", written, code)
+	}
+	return code
+}
+
+// faults reads the fault words; a piece said to be faulty without a word gets
+// the word for that, one said to be good gets none.
+func (c *Clerk) faults(p tiles.Piece) []string {
+	var words []string
+	for _, written := range p.Faults {
+		if isGood(written) || fold(written) == "" {
+			continue
+		}
+		w := c.fault(written, p.Line)
+		if !slices.Contains(words, w) {
+			words = append(words, w)
+		}
+	}
+	if len(words) == 0 && isFaulty(p.Result) {
+		if w, ok := wordForms[fold(p.Result)]; ok {
+			return []string{w}
+		}
+		return []string{unnamed}
+	}
+	return words
+}
+
+func (c *Clerk) fault(written string, line int) string {
+	key := fold(written)
+	w, ok := wordForms[key]
+	if !ok {
+		c.miss("fault", written, line, wordNames())
+		return c.spell("fault", written)
+	}
+	if key != w {
+		c.say("fault", written, w)
+	}
+	return w
+}
+
+func wordNames() []string {
+	names := make([]string, 0, len(wordForms))
+	for f := range wordForms {
+		names = append(names, f)
+	}
+	sort.Strings(names)
+	return names
+}
+
+// spell gives words that differ by case or spaces alone the spelling that
+// came first.
+func (c *Clerk) spell(what, written string) string {
+	if written == "" {
+		return ""
+	}
+	key := what + "\x00" + fold(written)
+	first, ok := c.spelled[key]
+	if !ok {
+		first = strings.Join(strings.Fields(written), " ")
+		c.spelled[key] = first
+	}
+	if written != first {
+		c.say(what, written, first)
+	}
+	return first
+}
+
+func (c *Clerk) say(what, written, read string) {
+	c.said[fmt.Sprintf("%s “%s” read as %s", what, written, read)]++
+}
+
+func (c *Clerk) miss(what, written string, line int, known []string) {
+	key := what + "\x00" + fold(written)
+	u := c.unknown[key]
+	if u == nil {
+		u = &Unknown{What: what, Written: strings.TrimSpace(written)}
+		if near, ok := nearest(written, known); ok {
+			u.Nearest = c.meant(what, near)
+		}
+		c.unknown[key] = u
+	}
+	u.Times++
+	if len(u.Lines) < unknownLines && line > 0 && !slices.Contains(u.Lines, line) {
+		u.Lines = append(u.Lines, line)
+	}
+}
+
+func (c *Clerk) meant(what, near string) string {
+	if what == "fault" {
+		return wordForms[near]
+	}
+	g, _ := tiles.FindGlaze(c.glazes, c.codes[fold(near)])
+	return g.Name + " (" + g.Code + ")"
+}
+
+// Said lists the liberties taken, sorted: "glaze “quarry milk” read as QM, 14 times".
+func (c *Clerk) Said() []string {
+	lines := make([]string, 0, len(c.said))
+	for what, times := range c.said {
+		if times > 1 {
+			what += fmt.Sprintf(", %d times", times)
+		}
+		lines = append(lines, what)
+	}
+	sort.Strings(lines)
+	return lines
+}
+
+// Unknown lists what could not be read, glazes first, in alphabetical order.
+func (c *Clerk) Unknown() []Unknown {
+	list := make([]Unknown, 0, len(c.unknown))
+	for _, u := range c.unknown {
+		list = append(list, *u)
+	}
+	sort.Slice(list, func(i, j int) bool {
+		if list[i].What != list[j].What {
+			return list[i].What > list[j].What
+		}
+		return list[i].Written < list[j].Written
+	})
+	return list
+}
+
+// Say says what is unknown in one sentence.
+func (u Unknown) Say() string {
+	known := "on the glaze list"
+	if u.What == "fault" {
+		known = "among the fault words"
+	}
+	say := fmt.Sprintf("“%s” is not %s", u.Written, known)
+	if u.Nearest != "" {
+		say += ": did you mean " + u.Nearest + "?"
+	}
+	return say
+}
+
+// Batches reads the glazes of a bucket record.
+func (c *Clerk) Batches(batches []tiles.Batch) []tiles.Batch {
+	read := make([]tiles.Batch, len(batches))
+	for i, b := range batches {
+		b.Glaze = c.glaze(b.Glaze, 0)
+		read[i] = b
+	}
+	return read
+}

@@ -1,0 +1,63 @@
+package control
+
+import "math"
+
+// Point is one measurement, in order of time. Label says when or where
+// ("load 7"); Number is the tile or row it came from, for a link; 0 = none.
+type Point struct {
+	Label  string
+	Number int
+	Value  float64
+}
+
+// Baseline is how many points, from the first on, the limits are worked out
+// from; later points are held against them. Under Enough they are provisional
+// (20 to 25: common practice, no source).
+const (
+	Baseline = 25
+	Enough   = 20
+)
+
+// d2 and d4 are the factors of a moving range of two points: its mean is d2
+// sigma, its upper limit d4 times its mean (NIST/SEMATECH e-Handbook of
+// Statistical Methods, 6.3.2.2).
+const (
+	d2 = 1.128
+	d4 = 3.267
+)
+
+// Chart is an individuals and moving-range chart: limits at the mean ± 3
+// sigma, sigma being the mean moving range ÷ 1.128 (2.66 mean ranges).
+type Chart struct {
+	Points      []Point
+	Mean        float64
+	Sigma       float64
+	Low, High   float64 // limits of a single point
+	MeanRange   float64
+	RangeHigh   float64 // limit of a moving range
+	Provisional bool    // fewer than Enough points stand behind the limits
+	Signals     []Signal
+}
+
+// Individuals makes the chart of points in order of time. Below two points
+// there are no limits: Sigma is 0 and nothing is signaled.
+func Individuals(points []Point) Chart {
+	c := Chart{Points: points, Provisional: len(points) < Enough}
+	base := points[:min(len(points), Baseline)]
+	if len(base) == 0 {
+		return c
+	}
+	for _, p := range base {
+		c.Mean += p.Value / float64(len(base))
+	}
+	for i := 1; i < len(base); i++ {
+		c.MeanRange += math.Abs(base[i].Value-base[i-1].Value) / float64(len(base)-1)
+	}
+	c.Sigma = c.MeanRange / d2
+	c.Low, c.High = c.Mean-3*c.Sigma, c.Mean+3*c.Sigma
+	c.RangeHigh = d4 * c.MeanRange
+	if c.Sigma > 0 {
+		c.Signals = c.signals()
+	}
+	return c
+}

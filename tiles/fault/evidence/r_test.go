@@ -1,0 +1,52 @@
+package evidence
+
+import (
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+// The same tables are put to R, where it is installed.
+func TestAgainstR(t *testing.T) {
+	r, err := exec.LookPath("R")
+	if err != nil {
+		if os.Getenv("TWODIP_ALL") != "" {
+			t.Fatal("R is not installed, and TWODIP_ALL asks for every check")
+		}
+		t.Skip("R is not installed: the live comparison is left out; the kept values are tested")
+	}
+	tables := []Table{
+		{9, 11, 4, 160}, {3, 4, 1, 4}, {2, 17, 10, 13}, {12, 20, 40, 1980}, {0, 9, 7, 31}, {150, 900, 90, 1100},
+	}
+	var script strings.Builder
+	var want []float64
+	for _, x := range tables {
+		fmt.Fprintf(&script, "cat(format(fisher.test(matrix(c(%d,%d,%d,%d),2))$p.value,digits=15),'\\n')\n",
+			x.WithFaults, x.With-x.WithFaults, x.WithoutFaults, x.Without-x.WithoutFaults)
+		want = append(want, Exact(x).P)
+		fmt.Fprintf(&script, "cat(format(prop.test(%d,%d,correct=FALSE)$conf.int,digits=15),sep='\\n')\ncat('\\n')\n", x.WithFaults, x.With)
+		rate := Rate(x.WithFaults, x.With)
+		want = append(want, rate.Low, rate.High)
+	}
+	script.WriteString("r<-mantelhaen.test(UCBAdmissions,exact=TRUE)\ncat(format(r$p.value,digits=15),'\\n')\n")
+	want = append(want, berkeley.Exact().P)
+	file := filepath.Join(t.TempDir(), "tables.R")
+	require.NoError(t, os.WriteFile(file, []byte(script.String()), 0o600))
+	cmd := exec.Command(r, "--vanilla", "--quiet", "--no-echo", "-f", file)
+	cmd.Stderr = os.Stderr
+	out, err := cmd.Output()
+	require.NoError(t, err)
+	got := strings.Fields(string(out))
+	require.Len(t, got, len(want))
+	for i := range want {
+		v, err := strconv.ParseFloat(got[i], 64)
+		require.NoError(t, err)
+		require.InDelta(t, v, want[i], 1e-9+1e-6*v, "value %d", i)
+	}
+}

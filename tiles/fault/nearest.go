@@ -1,0 +1,22 @@
+package fault
+
+import (
+	"github.com/agnivade/levenshtein"
+)
+
+// nearest finds the known word a typo most likely meant: at most a third of
+// its letters away, two at most, and no other word as near.
+func nearest(typed string, known []string) (string, bool) {
+	typed = fold(typed)
+	limit := min(2, len([]rune(typed))/3)
+	best, ties, at := "", 0, limit+1
+	for _, k := range known {
+		switch d := levenshtein.ComputeDistance(typed, fold(k)); {
+		case d < at:
+			best, ties, at = k, 0, d
+		case d == at:
+			ties++
+		}
+	}
+	return best, best != "" && ties == 0
+}

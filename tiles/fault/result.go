@@ -1,0 +1,50 @@
+package fault
+
+import "github.com/twodip/twodip/tiles"
+
+// Ways of writing in the log (common practice, no source).
+var (
+	goodWords   = words("good", "ok", "okay", "fine", "none", "no", "no fault", "no faults", "-", "–", "clean", "perfect")
+	faultyWords = words("fault", "faults", "faulty", "bad", "reject", "rejected", "fail", "failed", "second", "seconds")
+	methods     = map[string]string{
+		"dip": "dipped", "dipping": "dipped", "dipped": "dipped",
+		"pour": "poured", "pouring": "poured", "poured": "poured",
+		"brush": "brushed", "brushing": "brushed", "brushed": "brushed", "paint": "brushed", "painted": "brushed",
+		"spray": "sprayed", "spraying": "sprayed", "sprayed": "sprayed",
+	}
+)
+
+func words(list ...string) map[string]bool {
+	set := map[string]bool{}
+	for _, w := range list {
+		set[w] = true
+	}
+	return set
+}
+
+func isGood(written string) bool { return goodWords[fold(written)] }
+
+// isFaulty says that a result names a fault: by the plain word or by the
+// fault itself.
+func isFaulty(result string) bool {
+	key := fold(result)
+	_, named := wordForms[key]
+	return faultyWords[key] || named
+}
+
+// method is how a coat was put on, in one form.
+func method(written string) string {
+	if m, ok := methods[fold(written)]; ok {
+		return m
+	}
+	return written
+}
+
+// opened says whether the piece's result is known: it came out good, or with
+// a fault. A piece that waits for its firing says nothing yet.
+func opened(p tiles.Piece) bool {
+	if len(p.Faults) > 0 || isGood(p.Result) || isFaulty(p.Result) {
+		return true
+	}
+	return false
+}

@@ -1,0 +1,200 @@
+package fault
+
+import (
+	"sort"
+
+	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/fault/evidence"
+)
+
+// Level is the share of wrongly named suspects we accept, over all that are
+// named, and the chance at which a difference inside loads counts as seen.
+const Level = 0.05
+
+// fewest is how many pieces must have a fault before it is traced.
+const fewest = 3
+
+// Studio is what a log is joined with, by date and by number.
+type Studio struct {
+	Glazes  []tiles.Glaze
+	Batches []tiles.Batch
+	Loads   []tiles.Load
+}
+
+// Report is what a log says of its faults.
+type Report struct {
+	Pieces  int       `json:"pieces"`  // with a result and known glazes
+	Good    int       `json:"good"`    // of them, without any fault
+	Waiting int       `json:"waiting"` // rows without a result yet, left out
+	Unread  int       `json:"unread"`  // rows whose glaze is not on the list, left out
+	Asked   int       `json:"asked"`   // questions asked: suspects times faults
+	Faults  []Fault   `json:"faults"`  // the most frequent first
+	Read    []string  `json:"read"`    // liberties taken in reading
+	Unknown []Unknown `json:"unknown"` // what could not be read
+
+	glazes []tiles.Glaze
+}
+
+// Fault is one fault and the suspects that stand out.
+type Fault struct {
+	Word   Word               `json:"-"`
+	Name   string             `json:"fault"`
+	Pieces int                `json:"pieces"` // with the fault
+	Of     int                `json:"of"`     // all pieces with a result
+	Zones  map[tiles.Zone]int `json:"zones"`  // where it sat; "" = not written
+	Few    bool               `json:"few"`    // too few pieces to trace
+	Found  []Finding          `json:"found"`  // named, the strongest first
+	Gone   []Finding          `json:"gone"`   // stood out, but not inside single loads
+}
+
+// Finding is one suspect and what speaks for it.
+type Finding struct {
+	Suspect Suspect           `json:"suspect"`
+	Table   evidence.Table    `json:"table"`
+	Ratio   evidence.Interval `json:"-"` // risk ratio; High may be +Inf
+	P       float64           `json:"p"` // Fisher's exact test, two-sided
+	Q       float64           `json:"q"` // after Benjamini and Hochberg
+	Inside  *Inside           `json:"inside,omitempty"`
+	Others  *evidence.Table   `json:"others,omitempty"` // a batch against its glaze's other batches
+	OthersP float64           `json:"others-p,omitempty"`
+	Same    []Suspect         `json:"same,omitempty"` // cannot be told apart from it by this log
+	Tests   []string          `json:"tests,omitempty"`
+	Follow  []Suspect         `json:"follow,omitempty"` // stand out only because of it
+
+	logP float64
+}
+
+// Inside is the same question asked inside single loads.
+type Inside struct {
+	Loads int               `json:"loads"` // loads that can tell: pieces with and without side by side
+	Odds  evidence.Interval `json:"-"`     // Mantel–Haenszel
+	P     float64           `json:"p"`     // exact, conditional
+	Holds Verdict           `json:"holds"`
+}
+
+// Verdict says what is left of a difference when another is held still.
+type Verdict string
+
+// The verdicts.
+const (
+	Holds   Verdict = "holds"   // still there
+	Gone    Verdict = "gone"    // not there any more
+	Unclear Verdict = "unclear" // too few pieces side by side to tell
+)
+
+// Trace asks of every fault in the log what its pieces have in common. The
+// log is gone through twice.
+func Trace(log Log, studio Studio) Report {
+	clerk := NewClerk(studio.Glazes)
+	j := newJoined(clerk.Batches(studio.Batches), studio.Loads)
+	c := count(log, clerk, j)
+	r := Report{
+		Pieces: c.all.pieces, Good: c.good, Waiting: c.waiting, Unread: c.noGlaze,
+		Read: clerk.Said(), Unknown: clerk.Unknown(), glazes: studio.Glazes,
+	}
+	if !r.Comparable() {
+		r.Faults = r.listed(c)
+		return r
+	}
+	found := r.ask(c)
+	again := NewClerk(studio.Glazes)
+	crowds := c.crowds(log, again, j, found)
+	for f, candidates := range found {
+		word := FindWord(c.words[f])
+		one := Fault{
+			Word: word, Name: word.Name, Pieces: c.all.of(f), Of: c.all.pieces, Zones: c.zones[f],
+			Few: c.all.of(f) < fewest,
+		}
+		one.Found, one.Gone = crowds[f].weigh(candidates)
+		r.describe(c, f, &one)
+		r.Faults = append(r.Faults, one)
+	}
+	r.order()
+	return r
+}
+
+// Comparable says whether the log has a denominator: good pieces as well as
+// faulty ones.
+func (r Report) Comparable() bool { return r.Good > 0 && r.Good < r.Pieces }
+
+// listed is the faults by count alone, for a log that allows no more.
+func (r *Report) listed(c *counts) []Fault {
+	var list []Fault
+	for f, w := range c.words {
+		word := FindWord(w)
+		list = append(list, Fault{Word: word, Name: word.Name, Pieces: c.all.of(f), Of: c.all.pieces, Zones: c.zones[f]})
+	}
+	sort.SliceStable(list, func(i, j int) bool { return list[i].Pieces > list[j].Pieces })
+	return list
+}
+
+func (r *Report) order() {
+	sort.SliceStable(r.Faults, func(i, j int) bool {
+		if r.Faults[i].Pieces != r.Faults[j].Pieces {
+			return r.Faults[i].Pieces > r.Faults[j].Pieces
+		}
+		return r.Faults[i].Name < r.Faults[j].Name
+	})
+}
+
+// ask puts every suspect to every fault at once and keeps, by fault, those
+// that stand out from chance, strongest first.
+func (r *Report) ask(c *counts) [][]Finding {
+	var all []Finding
+	var of []int
+	list := c.list()
+	for f := range c.words {
+		if c.all.of(f) < fewest {
+			continue
+		}
+		for _, s := range list {
+			t := c.table(s, f)
+			if t.Tells() {
+				test := evidence.Exact(t)
+				all = append(all, Finding{Suspect: s, Table: t, P: test.P, logP: test.LogP})
+				of = append(of, f)
+			}
+		}
+	}
+	r.Asked = len(all)
+	return outstanding(all, of, len(c.words))
+}
+
+// most bounds the suspects weighed against each other for one fault: a bit
+// each.
+const most = 64
+
+func outstanding(all []Finding, of []int, faults int) [][]Finding {
+	ps := make([]float64, len(all))
+	for i, one := range all {
+		ps[i] = one.P
+	}
+	found := make([][]Finding, faults)
+	for i, q := range evidence.Adjust(ps) {
+		if q <= Level && all[i].Table.Worse() {
+			all[i].Q = q
+			found[of[i]] = append(found[of[i]], all[i])
+		}
+	}
+	for f := range found {
+		sort.SliceStable(found[f], func(i, j int) bool { return found[f][i].logP < found[f][j].logP })
+		found[f] = found[f][:min(len(found[f]), most)]
+	}
+	return found
+}
+
+// describe adds to the named findings what is only wanted for those.
+func (r *Report) describe(c *counts, f int, one *Fault) {
+	for _, list := range [][]Finding{one.Found, one.Gone} {
+		for i := range list {
+			list[i].Ratio, _ = evidence.Ratio(list[i].Table)
+			if list[i].Suspect.Kind.batch() {
+				others := c.siblings(list[i].Suspect, f)
+				list[i].Others, list[i].OthersP = &others, evidence.Exact(others).P
+			}
+			for _, s := range list[i].Same {
+				list[i].Tests = append(list[i].Tests, r.separate(list[i].Suspect, s)...)
+			}
+		}
+	}
+}
