@@ -43,3 +43,12 @@ type Load struct {
 	Note     string
 	Line     int
 }
+
+// DateOrder says which comes first in a date written with the year last.
+type DateOrder string
+
+// The orders. 2026-04-03 is always year, month, day.
+const (
+	DayFirst   DateOrder = "day first"
+	MonthFirst DateOrder = "month first"
+)

@@ -168,4 +168,5 @@ type Board struct {
 // LogSettings says how the studio's own log is headed.
 type LogSettings struct {
 	Headings map[string]string `yaml:"headings"` // the studio's heading → ours
+	Dates    DateOrder         `yaml:"dates"`    // how 3/4/2026 is meant; "" = such a date is refused
 }
