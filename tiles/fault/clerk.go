@@ -54,8 +54,12 @@ func NewClerk(glazes []tiles.Glaze) *Clerk {
 func (c *Clerk) Piece(p tiles.Piece) tiles.Piece {
 	p.First = c.glaze(p.First, p.Line)
 	p.Second = c.glaze(p.Second, p.Line)
+	p.More = slices.Clone(p.More)
 	for i := range p.More {
 		p.More[i] = c.glaze(p.More[i], p.Line)
+	}
+	if p.Result == "" && len(p.Faults) > 0 && !slices.ContainsFunc(p.Faults, isFault) {
+		p.Result = "good" // "none" below faults
 	}
 	p.Faults = c.faults(p)
 	p.Load, p.Shelf = c.spell("load", p.Load), c.spell("shelf", p.Shelf)
@@ -91,7 +95,7 @@ func (c *Clerk) glaze(written string, line int) string {
 func (c *Clerk) faults(p tiles.Piece) []string {
 	var words []string
 	for _, written := range p.Faults {
-		if isGood(written) || fold(written) == "" {
+		if !isFault(written) {
 			continue
 		}
 		w := c.fault(written, p.Line)

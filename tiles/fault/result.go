@@ -24,6 +24,9 @@ func words(list ...string) map[string]bool {
 
 func isGood(written string) bool { return goodWords[fold(written)] }
 
+// isFault says that a cell below faults names one.
+func isFault(written string) bool { return fold(written) != "" && !isGood(written) }
+
 // isFaulty says that a result names a fault: by the plain word or by the
 // fault itself.
 func isFaulty(result string) bool {
@@ -43,8 +46,5 @@ func method(written string) string {
 // opened says whether the piece's result is known: it came out good, or with
 // a fault. A piece that waits for its firing says nothing yet.
 func opened(p tiles.Piece) bool {
-	if len(p.Faults) > 0 || isGood(p.Result) || isFaulty(p.Result) {
-		return true
-	}
-	return false
+	return len(p.Faults) > 0 || isGood(p.Result) || isFaulty(p.Result)
 }

@@ -1,0 +1,61 @@
+package fault
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"github.com/twodip/twodip/tiles"
+)
+
+var invented = []tiles.Glaze{
+	{Code: "QM", Name: "Quarry Milk"}, {Code: "LR", Name: "Lamp Rust"}, {Code: "KM", Name: "Kiln Moss"},
+}
+
+func TestAtDoor(t *testing.T) {
+	w := tiles.Wall{Glazes: invented}
+	good := tiles.Piece{Pair: tiles.Pair{First: "qm", Second: "Lamp Rust"}, Bisque: "B3", How: "dip", Foot: "yes"}
+	for name, c := range map[string]struct {
+		change func(*tiles.Piece)
+		want   string
+	}{
+		"third coat":    {func(p *tiles.Piece) { p.More = []string{"KM"} }, "3 coats are written: two is the most"},
+		"unknown glaze": {func(p *tiles.Piece) { p.Second = "Lamp Rusd" }, "“Lamp Rusd” is not on the glaze list: did you mean Lamp Rust (LR)?"},
+		"far off":       {func(p *tiles.Piece) { p.First = "moonlight" }, "“moonlight” is not on the glaze list"},
+		"no glaze":      {func(p *tiles.Piece) { p.First = "" }, "no first glaze is written"},
+		"greenware":     {func(p *tiles.Piece) { p.Bisque = "Greenware" }, "it is unfired: bisque says “Greenware”"},
+		"no bisque":     {func(p *tiles.Piece) { p.Bisque = "" }, "no bisque load is written: make sure that it is bisque-fired"},
+		"brush":         {func(p *tiles.Piece) { p.How = "Brush" }, "it was brushed: this studio dips only"},
+		"foot":          {func(p *tiles.Piece) { p.Foot = "No" }, "the foot is not wiped"},
+		"foot unsaid":   {func(p *tiles.Piece) { p.Foot = "" }, "nobody wrote that the foot is wiped"},
+	} {
+		bad := good
+		c.change(&bad)
+		pass, held := AtDoor(w, logOf([]tiles.Piece{good, bad}))
+		assert.Len(t, pass, 1, name)
+		if assert.Len(t, held, 1, name) {
+			assert.Equal(t, []string{c.want}, held[0].Reasons, name)
+		}
+	}
+}
+
+func TestAtDoorPassesOverWhatIsFired(t *testing.T) {
+	fired := tiles.Piece{Pair: tiles.Pair{First: "nothing we know"}, Result: "good"}
+	pass, held := AtDoor(tiles.Wall{Glazes: invented}, logOf([]tiles.Piece{fired}))
+	assert.Empty(t, pass)
+	assert.Empty(t, held)
+}
+
+func TestAtDoorAsksOnlyForWhatTheStudioWritesDown(t *testing.T) {
+	plain := tiles.Piece{Pair: tiles.Pair{First: "QM"}}
+	pass, held := AtDoor(tiles.Wall{Glazes: invented}, logOf([]tiles.Piece{plain, plain}))
+	assert.Len(t, pass, 2)
+	assert.Empty(t, held)
+}
+
+func TestAtDoorWhereBrushingIsAllowed(t *testing.T) {
+	w := tiles.Wall{Glazes: invented}
+	w.Dip.Brush, w.Dip.Coats = true, 1
+	_, held := AtDoor(w, logOf([]tiles.Piece{{Pair: tiles.Pair{First: "QM", Second: "LR"}, How: "brushing"}}))
+	assert.Equal(t, []string{"two coats are written: this studio glazes with one"}, held[0].Reasons)
+}
