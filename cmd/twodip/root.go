@@ -18,6 +18,8 @@ var commands = []func(*app) *cobra.Command{
 	printCommand,
 	buildCommand,
 	findCommand,
+	logCommand,
+	traceCommand,
 }
 
 // run runs one command line and returns the exit status: 0 done, 1 something

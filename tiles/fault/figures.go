@@ -8,8 +8,8 @@ import (
 	"github.com/twodip/twodip/tiles/fault/evidence"
 )
 
-// Figures is the numbers behind a finding, in one line, for whoever asks.
-func (r *Report) Figures(one Finding) string {
+// figures is the numbers behind a finding, in one line, for whoever asks.
+func (r *Report) figures(one Finding) string {
 	parts := []string{
 		"risk ratio " + interval(one.Ratio),
 		"Fisher's exact test p " + chance(one.P),

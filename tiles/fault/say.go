@@ -54,8 +54,8 @@ func (f Fault) SayNothing() string {
 	return "Nothing stands out: its pieces have no more in common than chance would give."
 }
 
-// Say says a finding in words, one sentence an item, the counts first.
-func (r *Report) Say(f Fault, one Finding) []string {
+// say says a finding in words, one sentence an item, the counts first.
+func (r *Report) say(f Fault, one Finding) []string {
 	p := r.phrase(one.Suspect)
 	t := one.Table
 	say := []string{fmt.Sprintf("%d of %d pieces %s %s; %d of %d %s.",

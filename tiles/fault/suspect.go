@@ -28,7 +28,7 @@ const (
 
 var kinds = []Kind{
 	KindPair, KindFirst, KindSecond, KindGlaze, KindBatchFirst, KindBatchSecond, KindBatch,
-	KindShelf, KindMethod, KindClay, KindBisque, KindLoad, KindSchedule, KindKiln,
+	KindShelf, KindMethod, KindClay, KindLoad, KindBisque, KindSchedule, KindKiln,
 }
 
 // firing says that the kind is a property of a whole load, so that there is

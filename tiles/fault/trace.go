@@ -50,6 +50,9 @@ type Fault struct {
 // Finding is one suspect and what speaks for it.
 type Finding struct {
 	Suspect Suspect           `json:"suspect"`
+	Name    string            `json:"name"`
+	Words   []string          `json:"words"`   // one sentence an item, the counts first
+	Figures string            `json:"figures"` // the numbers behind them, in one line
 	Table   evidence.Table    `json:"table"`
 	Ratio   evidence.Interval `json:"-"` // risk ratio; High may be +Inf
 	P       float64           `json:"p"` // Fisher's exact test, two-sided
@@ -195,6 +198,8 @@ func (r *Report) describe(c *counts, f int, one *Fault) {
 			for _, s := range list[i].Same {
 				list[i].Tests = append(list[i].Tests, r.separate(list[i].Suspect, s)...)
 			}
+			list[i].Name = r.Name(list[i].Suspect)
+			list[i].Words, list[i].Figures = r.say(*one, list[i]), r.figures(list[i])
 		}
 	}
 }

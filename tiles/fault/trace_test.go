@@ -61,7 +61,7 @@ func TestTraceNamesABatchInWords(t *testing.T) {
 	f := r.Faults[0]
 	require.NotEmpty(t, f.Found)
 	assert.Equal(t, Suspect{Kind: KindBatchSecond, Glaze: "KM", Name: "7"}, f.Found[0].Suspect)
-	say := strings.Join(r.Say(f, f.Found[0]), " ")
+	say := strings.Join(f.Found[0].Words, " ")
 	assert.Contains(t, say, "9 of 11 pieces with batch 7 of Kiln Moss as second crawled; 4 of 160 without. Also true inside single loads.")
 	assert.Contains(t, say, "Of the other batches of Kiln Moss, 1 of 40 crawled.")
 	assert.Contains(t, say, "This log cannot tell it apart from batch 7 of Kiln Moss: they are on the same pieces. "+
@@ -83,16 +83,16 @@ func TestTraceBlamesTheFiringNotTheGlaze(t *testing.T) {
 	assert.Equal(t, Suspect{Kind: KindLoad, Name: "5"}, f.Found[0].Suspect)
 	assert.Len(t, f.Found, 1)
 	for _, one := range f.Gone {
-		assert.Contains(t, strings.Join(r.Say(f, one), " "), "Not so inside single loads: look at the firing first.")
+		assert.Contains(t, strings.Join(one.Words, " "), "Not so inside single loads: look at the firing first.")
 	}
-	assert.Equal(t, "19 of 32 pieces in load 5 pinholed; 2 of 140 in other loads.", r.Say(f, f.Found[0])[0])
+	assert.Equal(t, "19 of 32 pieces in load 5 pinholed; 2 of 140 in other loads.", f.Found[0].Words[0])
 }
 
 func TestTraceSaysWhatCannotBeToldApart(t *testing.T) {
 	log := join(some(12, 8, "crawling", piece("QM", "KM", "5")), some(80, 1, "crawling", piece("LR", "QM", "6")), some(80, 1, "crawling", piece("LR", "QM", "7")))
 	r := Trace(log, Studio{Glazes: invented})
 	one := r.Faults[0].Found[0]
-	say := strings.Join(r.Say(r.Faults[0], one), " ")
+	say := strings.Join(one.Words, " ")
 	assert.Contains(t, one.Same, Suspect{Kind: KindLoad, Name: "5"})
 	assert.Contains(t, say, "No load has pieces of both kinds side by side")
 	assert.Contains(t, say, "one test piece with 1st Quarry Milk → 2nd Kiln Moss, but in another load than 5")

@@ -26,11 +26,11 @@ func FuzzAddPieces(f *testing.F) {
 		}
 		pieces := slices.Collect(l.Each())
 		dir := t.TempDir()
-		_, err = AddPieces(dir, tiles.LogSettings{}, "form.csv", pieces, same)
+		_, err = AddPieces(dir, tiles.LogSettings{}, []Incoming{{"form.csv", pieces}}, same)
 		if err != nil {
 			return // two rows of one name that contradict each other
 		}
-		again, err := AddPieces(dir, tiles.LogSettings{}, "form.csv", pieces, same)
+		again, err := AddPieces(dir, tiles.LogSettings{}, []Incoming{{"form.csv", pieces}}, same)
 		require.NoError(t, err)
 		require.Zero(t, again.New+again.Filled)
 	})

@@ -88,10 +88,10 @@ func logText(t *testing.T, dir string) string {
 func TestAddPiecesKeepsTheLogAsItsOwnerHasIt(t *testing.T) {
 	dir := writeLog(t, "# spring term\nPot,Kid,Unten,color of the day\n1,M7,A,red\n")
 	s := tiles.LogSettings{Headings: map[string]string{"unten": "first", "kid": "maker"}}
-	got, err := AddPieces(dir, s, "form.csv", []tiles.Piece{
+	got, err := AddPieces(dir, s, []Incoming{{"form.csv", []tiles.Piece{
 		{ID: "1", Maker: "M7", Pair: tiles.Pair{First: "A"}, Result: "good", Line: 2},
 		{ID: "2", Pair: tiles.Pair{First: "=cmd()"}, Line: 3},
-	}, same)
+	}}}, same)
 	require.NoError(t, err)
 	assert.Equal(t, Added{New: 1, Filled: 1}, got)
 	assert.Equal(t, "# spring term\nPot,Kid,Unten,color of the day,result\n1,M7,A,red,good\n2,,'=cmd(),,\n", logText(t, dir))
@@ -103,11 +103,11 @@ func TestAddPiecesTwiceIsOnce(t *testing.T) {
 		{ID: "1", Pair: tiles.Pair{First: "A", Second: "B"}, Faults: []string{"crawling", "running"}, Zone: tiles.ZoneOverlap, Severity: 2},
 		{Pair: tiles.Pair{First: "A"}, Result: "good"}, {Pair: tiles.Pair{First: "A"}, Result: "good"},
 	}
-	got, err := AddPieces(dir, tiles.LogSettings{}, "form.csv", pieces, same)
+	got, err := AddPieces(dir, tiles.LogSettings{}, []Incoming{{"form.csv", pieces}}, same)
 	require.NoError(t, err)
 	assert.Equal(t, Added{New: 3}, got)
 	before := logText(t, dir)
-	got, err = AddPieces(dir, tiles.LogSettings{}, "form.csv", pieces, same)
+	got, err = AddPieces(dir, tiles.LogSettings{}, []Incoming{{"form.csv", pieces}}, same)
 	require.NoError(t, err)
 	assert.Equal(t, Added{Same: 3}, got)
 	assert.Equal(t, before, logText(t, dir))
@@ -115,9 +115,9 @@ func TestAddPiecesTwiceIsOnce(t *testing.T) {
 
 func TestAddPiecesWritesNothingWhenARowContradicts(t *testing.T) {
 	dir := writeLog(t, "piece,first,load\n1,A,3\n")
-	_, err := AddPieces(dir, tiles.LogSettings{}, "form.csv", []tiles.Piece{
+	_, err := AddPieces(dir, tiles.LogSettings{}, []Incoming{{"form.csv", []tiles.Piece{
 		{ID: "9", Pair: tiles.Pair{First: "B"}, Line: 2}, {ID: "1", Pair: tiles.Pair{First: "A"}, Load: "4", Line: 3},
-	}, same)
+	}}}, same)
 	assert.ErrorContains(t, err, `form.csv:3: piece 1 is in the log already, with load "3" where this row says "4"`)
 	assert.Equal(t, "piece,first,load\n1,A,3\n", logText(t, dir))
 }

@@ -18,20 +18,29 @@ type Added struct {
 	Same   int `json:"same"`   // rows that were in the log already
 }
 
-// AddPieces takes pieces into tiles/log.csv of the wall. A piece the log has
-// already, by its name and day, fills its row's empty cells; a row without a
-// name is the same where every cell is. A cell that would have to change is a
-// problem, and then nothing is written. file names where the pieces come from;
-// read puts a piece of the log into the same words as the pieces.
-func AddPieces(dir string, s tiles.LogSettings, file string, pieces []tiles.Piece, read func(tiles.Piece) tiles.Piece) (Added, error) {
+// Incoming is the pieces of one file, ready to be taken into the log.
+type Incoming struct {
+	File   string // for messages
+	Pieces []tiles.Piece
+}
+
+// AddPieces takes pieces into tiles/log.csv of the wall, all files or none. A
+// piece the log has already, by its name and day, fills its row's empty cells;
+// a row without a name is the same where every cell is. A cell that would have
+// to change is a problem, and then nothing is written. read puts a piece of
+// the log into the same words as the pieces.
+func AddPieces(dir string, s tiles.LogSettings, files []Incoming, read func(tiles.Piece) tiles.Piece) (Added, error) {
 	l, err := ReadLog(dir, s)
 	if err != nil {
 		return Added{}, err
 	}
-	in := intake{Log: l, file: file, read: read}
+	in := intake{Log: l, read: read}
 	in.index()
-	for _, p := range pieces {
-		in.take(p)
+	for _, f := range files {
+		in.file = f.File
+		for _, p := range f.Pieces {
+			in.take(p)
+		}
 	}
 	if len(in.problems) > 0 {
 		return Added{}, in.problems

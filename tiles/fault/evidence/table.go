@@ -3,8 +3,10 @@ package evidence
 // Table is one two-by-two table of counts: pieces with and without something,
 // and how many of each came out with a fault. 0 ≤ faults ≤ pieces.
 type Table struct {
-	WithFaults, With       int
-	WithoutFaults, Without int
+	WithFaults    int `json:"with-faults"`
+	With          int `json:"with"`
+	WithoutFaults int `json:"without-faults"`
+	Without       int `json:"without"`
 }
 
 // Faults is how many pieces have the fault, with and without.
