@@ -1,0 +1,160 @@
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"io"
+	"path/filepath"
+	"runtime"
+	"strings"
+	"sync"
+
+	"github.com/spf13/cobra"
+
+	"github.com/twodip/twodip/content"
+	"github.com/twodip/twodip/content/demo"
+	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/record"
+)
+
+func demoCommand(a *app) *cobra.Command {
+	return &cobra.Command{
+		Use:   "demo DIR",
+		Short: "Make an invented studio's wall, and run the whole main job on it",
+		Long: "Make the wall of an invented studio: twelve invented glazes, a term's log, and photos\n" +
+			"of 144 fired tiles, computed. Then plan, print, measure and build it, as you would.",
+		Args: usageArgs(cobra.ExactArgs(1)),
+		RunE: func(_ *cobra.Command, args []string) error { return a.demo(args[0]) },
+	}
+}
+
+// shown is what demo says to programs: what each command said, and the files
+// to look at.
+type shown struct {
+	Wall  string                     `json:"wall"`
+	Steps map[string]json.RawMessage `json:"steps"`
+	Print string                     `json:"print"`
+	Open  string                     `json:"open"`
+}
+
+// demo makes the wall, then runs the commands a person would type.
+func (a *app) demo(dir string) error {
+	if err := makeDemoWall(dir); err != nil {
+		return err
+	}
+	a.wall = dir
+	a.step("a wall of %s: %d invented glazes, a term's log", filepath.ToSlash(dir), 12)
+	result := shown{Wall: filepath.ToSlash(dir), Steps: map[string]json.RawMessage{},
+		Print: filepath.ToSlash(filepath.Join(dir, "build", "print")), Open: filepath.ToSlash(filepath.Join(dir, "build", "site", "index.html"))}
+	for _, command := range []string{"plan", "", "print", "measure", "build"} {
+		if command == "" {
+			if err := a.photographDemo(); err != nil {
+				return err
+			}
+			continue
+		}
+		said, err := a.runStep(command)
+		if err != nil {
+			return err
+		}
+		result.Steps[command] = said
+	}
+	a.step("\nPDFs to print: %s", result.Print)
+	return a.done(result, "the site, to open in a browser: "+result.Open,
+		"try: twodip trace --wall "+quoteArg(dir)+", or make your own wall: twodip start my-wall")
+}
+
+func makeDemoWall(dir string) error {
+	if err := content.NewFolder(dir); err != nil {
+		return err
+	}
+	files, err := content.Starter()
+	if err != nil {
+		return err
+	}
+	invented, err := demo.Files()
+	if err != nil {
+		return err
+	}
+	for name, text := range invented {
+		files[name] = text
+	}
+	for name, text := range files {
+		err := record.WriteFile(filepath.Join(dir, filepath.FromSlash(name)), func(w io.Writer) error {
+			_, err := w.Write(text)
+			return err
+		})
+		if err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// runStep runs a command line as it would be typed. What it says is shown
+// below it, without its next step: that comes here anyway.
+func (a *app) runStep(command string) (json.RawMessage, error) {
+	a.step("\ntwodip %s --wall %s", command, quoteArg(a.wall))
+	var said bytes.Buffer
+	args := []string{command, "--wall", a.wall}
+	if a.json {
+		args = append(args, "--json")
+	}
+	status := run(args, a.in, &said, a.err)
+	if status == 0 && a.json {
+		return json.RawMessage(said.Bytes()), nil
+	}
+	for line := range strings.Lines(said.String()) {
+		if !strings.HasPrefix(line, "next: ") {
+			fmt.Fprint(a.out, "  "+line)
+		}
+	}
+	if status != 0 {
+		return nil, errSaid
+	}
+	return nil, nil
+}
+
+// photographDemo makes a photo of every tile that the plan numbers.
+func (a *app) photographDemo() error {
+	wall, err := a.load()
+	if err != nil {
+		return err
+	}
+	studio := demo.NewStudio(wall.Settings.Tile, demo.Seed)
+	bar := a.progress(len(wall.Tiles), "photos")
+	todo := make(chan tiles.Tile)
+	var first error
+	var once sync.Once
+	var workers sync.WaitGroup
+	for range runtime.GOMAXPROCS(0) {
+		workers.Go(func() {
+			for t := range todo {
+				if err := a.photographTile(studio, t); err != nil {
+					once.Do(func() { first = err })
+				}
+				_ = bar.Add(1)
+			}
+		})
+	}
+	for _, t := range wall.Tiles {
+		todo <- t
+	}
+	close(todo)
+	workers.Wait()
+	if first == nil {
+		a.step("\n%s in %s, computed", many(len(wall.Tiles), "photo", "photos"), photosPath(a.wall))
+	}
+	return first
+}
+
+func (a *app) photographTile(studio *demo.Studio, t tiles.Tile) error {
+	file := filepath.Join(photosPath(a.wall), t.Number.String()+".jpg")
+	return record.WriteFile(file, func(w io.Writer) error {
+		_, err := studio.JPEG(w, t)
+		return err
+	})
+}
+
+func photosPath(wall string) string { return filepath.Join(wall, "tiles", "photos") }
