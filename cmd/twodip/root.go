@@ -10,16 +10,20 @@ import (
 // version is stamped by the release build.
 var version = "unreleased"
 
-// commands lists what a person can ask for, in the order of the work.
-var commands = []func(*app) *cobra.Command{
-	startCommand,
-	checkCommand,
-	planCommand,
-	printCommand,
-	buildCommand,
-	findCommand,
-	logCommand,
-	traceCommand,
+// commands lists what a person can ask for, in the order of the work. It is a
+// function because demo runs the others.
+func commands() []func(*app) *cobra.Command {
+	return []func(*app) *cobra.Command{
+		startCommand,
+		demoCommand,
+		checkCommand,
+		planCommand,
+		printCommand,
+		buildCommand,
+		findCommand,
+		logCommand,
+		traceCommand,
+	}
 }
 
 // run runs one command line and returns the exit status: 0 done, 1 something
@@ -47,7 +51,7 @@ func (a *app) root() *cobra.Command {
 	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return usageError{err} })
 	root.PersistentFlags().StringVar(&a.wall, "wall", ".", "the wall's folder")
 	root.PersistentFlags().BoolVar(&a.json, "json", false, "say the result as JSON, for programs")
-	for _, command := range commands {
+	for _, command := range commands() {
 		root.AddCommand(command(a))
 	}
 	return root
