@@ -29,23 +29,25 @@ type checked struct {
 	Photos   int             `json:"photos"`
 	Readings int             `json:"readings"`
 	Pages    int             `json:"pages"`
+	Pieces   int             `json:"pieces"`
 	Problems []tiles.Problem `json:"problems"`
 	Notes    []string        `json:"notes"`
 }
 
 func (a *app) check() error {
 	var ps problems
-	wall, err := a.load()
+	r, err := a.loadRecords()
 	ps.add(err)
 	if isNoWall(err) {
 		return err
 	}
+	wall := r.wall
 	pages := gather(&ps, a.wall, content.ReadPages)
 	photos, err := photoNames(a.wall)
 	ps.add(err)
 	ps.add(missingFiles(a.wall, wall.Settings).OrNil())
 	ps.addNew(copies(a.wall))
-	result := checked{Glazes: len(wall.Glazes), Tiles: len(wall.Tiles), Photos: len(photos), Readings: len(wall.Readings), Pages: len(pages),
+	result := checked{Glazes: len(wall.Glazes), Tiles: len(wall.Tiles), Photos: len(photos), Readings: len(wall.Readings), Pages: len(pages), Pieces: pieces(r),
 		Problems: ps.found, Notes: notes(wall, photos)}
 	return a.sayChecked(result)
 }
@@ -57,8 +59,9 @@ func (a *app) sayChecked(r checked) error {
 	if len(r.Problems) > 0 && !a.json {
 		a.complain(tiles.Problems(r.Problems))
 	}
-	summary := fmt.Sprintf("%s, %s, %s, %s, %s: ", many(r.Glazes, "glaze", "glazes"), many(r.Tiles, "tile", "tiles"),
-		many(r.Photos, "photo", "photos"), many(r.Readings, "reading", "readings"), many(r.Pages, "page", "pages"))
+	summary := fmt.Sprintf("%s, %s, %s, %s, %s, %s in the log: ", many(r.Glazes, "glaze", "glazes"), many(r.Tiles, "tile", "tiles"),
+		many(r.Photos, "photo", "photos"), many(r.Readings, "reading", "readings"), many(r.Pages, "page", "pages"),
+		many(r.Pieces, "piece", "pieces"))
 	if len(r.Problems) == 0 {
 		return a.done(r, summary+"nothing wrong", nextStep(r))
 	}
@@ -66,6 +69,14 @@ func (a *app) sayChecked(r checked) error {
 		return err
 	}
 	return errSaid
+}
+
+// pieces counts the log, where it can be read.
+func pieces(r records) int {
+	if r.log == nil {
+		return 0
+	}
+	return r.log.Len()
 }
 
 // nextStep is the first step of the main job that is still to do.

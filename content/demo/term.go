@@ -45,6 +45,7 @@ const (
 var (
 	termStart = time.Date(2026, 1, 12, 0, 0, 0, 0, time.UTC)
 	shelves   = []string{"top", "middle", "bottom"}
+	favorites = []string{"QM", "TB", "HS", "SF"}
 	glossy    = []string{"PI", "FG", "HG", "TB"}
 )
 
@@ -142,8 +143,8 @@ func (t *term) judge(first, second, load, shelf string, day time.Time) fault {
 		return fault{"crawling", "overlap", severity}
 	case (first == "MW" || second == "MW") && t.batchOf("MW", day) == badBatch && happens(0.5):
 		return fault{"pinholing", map[bool]string{true: "first", false: "second"}[first == "MW"], severity}
-	case load == hotLoad && shelf == hotShelf && happens(0.5):
-		return fault{[]string{"blistering", "running"}[t.r.IntN(2)], "whole", severity}
+	case load == hotLoad && shelf == hotShelf && happens(0.6):
+		return fault{"blistering", "whole", severity}
 	case happens(0.04):
 		return fault{[]string{"crawling", "pinholing", "crazing", "specks", "kissing"}[t.r.IntN(5)], "", 1}
 	}
