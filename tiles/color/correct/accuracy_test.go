@@ -32,9 +32,10 @@ func (b *bench) errors(lights []string, shots, tiles int, seed uint64, correctio
 		fix := correction(b.chart(s, b.charts[random.IntN(2)]))
 		for range tiles {
 			surface := b.surfaces[random.IntN(len(b.surfaces))]
-			e := color.DE00(fix.XYZ(s.take(surface)).Lab(), b.observer.see(d50, surface))
+			got := fix.XYZ(s.take(surface)).Lab()
+			e := color.DE00(got, b.observer.see(d50, surface))
 			out = append(out, e)
-			if e <= fix.Doubt() {
+			if e <= fix.DoubtAt(got) {
 				in++
 			}
 		}

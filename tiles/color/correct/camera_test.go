@@ -13,13 +13,35 @@ import (
 	"github.com/twodip/twodip/tiles/color"
 )
 
-// camera is the measured sensitivities of a camera and the matrix its maker
-// would have put in: raw, white-balanced light to linear sRGB, fitted under
-// D55 on the training spectra.
+// camera is the measured sensitivities of a camera and the two matrices its
+// maker would have put in: raw, white-balanced light to linear sRGB, fitted on
+// the training spectra under lamplight (A) and daylight (D65). For other lights
+// it mixes the two by how warm its white balance is, as the DNG format has it.
 type camera struct {
-	name    string
-	r, g, b *spectrum
-	matrix  color.Matrix
+	name       string
+	r, g, b    *spectrum
+	warm, cool calibration
+}
+
+// calibration is a matrix and the warmth of the light it was made under.
+type calibration struct {
+	warmth float64
+	matrix color.Matrix
+}
+
+// warmth is how much more red than blue a camera counts for white.
+func warmth(balance RGB) float64 { return math.Log(balance[0] / balance[2]) }
+
+// matrix is what the camera uses under the white it found.
+func (c *camera) matrix(balance RGB) (m color.Matrix) {
+	share := (warmth(balance) - c.cool.warmth) / (c.warm.warmth - c.cool.warmth)
+	share = math.Min(math.Max(share, 0), 1)
+	for i := range m {
+		for k := range m[i] {
+			m[i][k] = c.cool.matrix[i][k] + share*(c.warm.matrix[i][k]-c.cool.matrix[i][k])
+		}
+	}
+	return m
 }
 
 // raw is what the sensor counts, before white balance.
@@ -92,22 +114,22 @@ func (b *bench) readCameras(t testing.TB) {
 		name, _, _ := strings.Cut(filepath.Base(path), "_380")
 		b.cameras = append(b.cameras, &camera{name: name, r: s[0], g: s[1], b: s[2]})
 	}
-	for _, path := range []string{"cameras/Nikon_5100_NPL.csv", "cameras/Sigma_SDMerill_NPL.csv"} {
-		s := down(t, reference(t, path))
-		b.cameras = append(b.cameras, &camera{name: path, r: s.of["r"], g: s.of["g"], b: s.of["b"]})
-	}
+	npl := down(t, reference(t, "cameras/Nikon_5100_NPL.csv"))
+	b.cameras = append(b.cameras, &camera{name: "nikon_5100_npl", r: npl.of["r"], g: npl.of["g"], b: npl.of["b"]})
 	for _, c := range b.cameras {
-		c.matrix = b.makersMatrix(c, training)
+		c.warm = b.calibrate(c, "A", training)
+		c.cool = b.calibrate(c, "D65", training)
 	}
 }
 
-// makersMatrix fits balanced raw light to linear sRGB by least squares.
-func (b *bench) makersMatrix(c *camera, training []*spectrum) (m color.Matrix) {
-	d55, d50 := b.lights.of["D55"], b.lights.of["D50"]
-	balance := c.raw(d55, white)
+// calibrate fits balanced raw light to linear sRGB by least squares.
+func (b *bench) calibrate(c *camera, under string, training []*spectrum) (out calibration) {
+	light, d50 := b.lights.of[under], b.lights.of["D50"]
+	balance := c.raw(light, white)
+	out.warmth = warmth(balance)
 	raw, truth := mat.NewDense(len(training), 3, nil), mat.NewDense(len(training), 3, nil)
 	for i, s := range training {
-		v := c.raw(d55, s)
+		v := c.raw(light, s)
 		raw.SetRow(i, []float64{v[0] / balance[0], v[1] / balance[1], v[2] / balance[2]})
 		r, g, bl := b.observer.see(d50, s).XYZ().LinearSRGB()
 		truth.SetRow(i, []float64{r, g, bl})
@@ -118,10 +140,10 @@ func (b *bench) makersMatrix(c *camera, training []*spectrum) (m color.Matrix) {
 	}
 	for to := range 3 {
 		for from := range 3 {
-			m[to][from] = fit.At(from, to)
+			out.matrix[to][from] = fit.At(from, to)
 		}
 	}
-	return m
+	return out
 }
 
 // shot is one photo: one camera, one light, and everything that goes a little
@@ -159,7 +181,8 @@ func (s *shot) take(surface *spectrum) (out RGB) {
 	for k := range v {
 		v[k] = s.exposure * (gain*v[k]/s.balance[k] + s.flare)
 	}
-	r, g, b := s.camera.matrix.Times(v[0], v[1], v[2])
+	m := s.camera.matrix(s.balance)
+	r, g, b := m.Times(v[0], v[1], v[2])
 	for k, light := range [...]float64{r, g, b} {
 		out[k] = color.Linear(s.tone(color.Encoded(math.Min(math.Max(light, 0), 1))))
 	}

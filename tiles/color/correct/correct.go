@@ -5,7 +5,9 @@
 package correct
 
 import (
+	"errors"
 	"fmt"
+	"slices"
 
 	"github.com/twodip/twodip/tiles/color"
 )
@@ -38,17 +40,23 @@ type Correction struct {
 	space  color.Matrix
 	curves [3]curve
 	roots  roots
-	doubt  float64
+	trust  trust
+	struck []string
 }
 
 // XYZ is the color of linear light of the photo.
 func (c *Correction) XYZ(rgb RGB) color.XYZ {
+	v := c.roots.apply(c.straighten(rgb))
+	x, y, z := c.space.Times(v[0], v[1], v[2])
+	return color.XYZ{X: x, Y: y, Z: z}
+}
+
+// straighten takes the camera's tone curve and white balance out.
+func (c *Correction) straighten(rgb RGB) RGB {
 	for k := range rgb {
 		rgb[k] = c.curves[k].at(rgb[k])
 	}
-	v := c.roots.apply(rgb)
-	x, y, z := c.space.Times(v[0], v[1], v[2])
-	return color.XYZ{X: x, Y: y, Z: z}
+	return rgb
 }
 
 // Kind is what the correction stands on.
@@ -58,29 +66,125 @@ func (c *Correction) Kind() Kind { return c.kind }
 // "24 patches".
 func (c *Correction) String() string { return c.said }
 
-// Doubt is ± ΔE00, about 95 %, of a color that the correction gives.
-func (c *Correction) Doubt() float64 { return c.doubt }
+// DoubtAt is ± ΔE00, about 95 %, of a color that the correction gives. It holds
+// where the tile was lit as the reference was; what the tile's own mottling
+// adds is in package mottle, and the two come together as √(a² + b²).
+func (c *Correction) DoubtAt(of color.Lab) float64 { return c.trust.at(of) }
+
+// Doubt is DoubtAt of a middling color.
+func (c *Correction) Doubt() float64 { return c.DoubtAt(color.Lab{L: 50, A: 5, B: 10}) }
+
+// Struck is the names of patches that were left out because they disagree with
+// all others by far: glare or a finger on them, or another chart's values.
+func (c *Correction) Struck() []string { return c.struck }
 
 // None takes the photo as its camera wrote it. space takes its linear light to
 // XYZ D50.
 func None(space color.Matrix) *Correction {
 	return &Correction{
-		kind: Camera, said: "none", space: space, doubt: cameraDoubt,
+		kind: Camera, said: "none", space: space, trust: trust{flat: cameraDoubt},
 		curves: [3]curve{straight(1), straight(1), straight(1)}, roots: identity,
 	}
 }
 
-// Fit makes the best correction the patches allow: a scale from one grey, a
-// curve from several, a curve and a root-polynomial from a chart. space takes
-// the photo's linear light to XYZ D50.
+// fewest is how few patches can bear a root-polynomial and say how far it is
+// off.
+const fewest = 3
+
+// Fit makes the best correction the patches allow: a scale from one or two, a
+// curve from several greys, a curve and a root-polynomial from a chart or from
+// control tiles. space takes the photo's linear light to XYZ D50.
+//
+// It fails where there is no patch, or none that holds any light.
 func Fit(seen []Seen, space color.Matrix) (*Correction, error) {
-	if len(seen) == 0 {
-		return nil, fmt.Errorf("no patch to correct from")
+	f := &fit{space: space, back: space.Inverse()}
+	patches := f.ready(lit(seen))
+	greys := 0
+	for _, p := range patches {
+		if p.Neutral {
+			greys++
+		}
 	}
-	f := newFit(seen, space)
-	c, err := f.solve(seen)
+	switch {
+	case len(patches) == 0:
+		return nil, errors.New("none of the reference's patches can be used: each is missing, black or burnt out in the photo")
+	case greys == len(patches), len(patches) < fewest:
+		return f.scale(patches, greys), nil
+	}
+	c, err := f.chart(patches)
 	if err != nil {
 		return nil, err
 	}
 	return c, nil
+}
+
+// lit leaves out patches that say nothing: burnt out in a channel, or without
+// light in all of them.
+func lit(seen []Seen) (out []Seen) {
+	const burnt = 0.99
+	for _, s := range seen {
+		brightest := max(s.RGB[0], s.RGB[1], s.RGB[2])
+		if brightest > 0 && brightest < burnt && s.Lab.Real() {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+// scale corrects from greys alone, or from a color or two.
+func (f *fit) scale(patches []patch, greys int) *Correction {
+	c := None(f.space)
+	c.kind, c.curves = Grey, tones(patches)
+	switch {
+	case greys < len(patches):
+		c.said, c.trust.flat = many(len(patches), "known color"), knownDoubt
+	case greys == 1:
+		c.said, c.trust.flat = "grey card", greyDoubt
+	default:
+		c.said, c.trust.flat = many(greys, "grey"), greysDoubt
+	}
+	return c
+}
+
+// chart corrects from patches of many colors, struck ones left out.
+func (f *fit) chart(patches []patch) (*Correction, error) {
+	c, misses, err := f.choose(patches)
+	for n := len(patches); err == nil && 5*len(patches) > 4*n; {
+		worst := farOff(misses)
+		if worst < 0 {
+			break
+		}
+		struck := append(c.struck, patches[worst].Name)
+		patches = slices.Delete(slices.Clone(patches), worst, worst+1)
+		if c, misses, err = f.choose(patches); err == nil {
+			c.struck = struck
+		}
+	}
+	if err != nil {
+		return nil, err
+	}
+	c.kind, c.said = Chart, many(len(patches), "patch")
+	c.trust = trustFrom(patches, misses)
+	return c, nil
+}
+
+// farOff is the patch that is missed by far more than the others; -1 for none.
+func farOff(misses []float64) int {
+	const least, times = 8, 5
+	sorted := slices.Sorted(slices.Values(misses))
+	worst := slices.Index(misses, sorted[len(sorted)-1])
+	if misses[worst] > max(least, times*sorted[len(sorted)/2]) {
+		return worst
+	}
+	return -1
+}
+
+func many(n int, what string) string {
+	switch {
+	case n == 1:
+		return "1 " + what
+	case what == "patch":
+		what += "e"
+	}
+	return fmt.Sprintf("%d %ss", n, what)
 }

@@ -10,15 +10,19 @@ import (
 
 // curve is one channel's tone curve: from the file's light to true light. It
 // is drawn through the cube roots of both, where tone curves are nearly
-// straight and noise is even.
+// straight and noise is even. Between its two ends it is the PCHIP through the
+// knots; before and beyond them, straight.
 type curve struct {
-	scale  float64 // used alone where there are no knots
-	knots  *interp.FritschButland
-	x, y   [2]float64 // first and last knot
-	slopes [2]float64 // there
+	knots  *interp.FritschButland // nil: straight all the way from the first end
+	x, y   [2]float64             // the ends, cube roots
+	slopes [2]float64             // beyond the ends
 }
 
-func straight(scale float64) curve { return curve{scale: scale} }
+// straight is a scale of the light alone.
+func straight(scale float64) curve { return line(0, math.Cbrt(scale)) }
+
+// line is straight in the cube roots: v = a + b·u.
+func line(a, b float64) curve { return curve{y: [2]float64{a, a}, slopes: [2]float64{b, b}} }
 
 // knot is one neutral in one channel: the file's light and the true light.
 type knot struct{ file, true float64 }
@@ -66,12 +70,9 @@ func scaleOf(knots []knot) float64 {
 }
 
 func (c *curve) at(light float64) float64 {
-	if c.knots == nil {
-		return c.scale * light
-	}
 	x, y := math.Cbrt(light), 0.0
 	switch {
-	case x < c.x[0]:
+	case c.knots == nil || x < c.x[0]:
 		y = c.y[0] + c.slopes[0]*(x-c.x[0])
 	case x > c.x[1]:
 		y = c.y[1] + c.slopes[1]*(x-c.x[1])

@@ -2,116 +2,105 @@ package correct
 
 import (
 	"fmt"
-	"math"
 
 	"gonum.org/v1/gonum/mat"
 
 	"github.com/twodip/twodip/tiles/color"
 )
 
-// fit holds what every fit to the same photo shares.
+// fit makes corrections from the patches of one photo.
 type fit struct {
-	space, back color.Matrix // file's light ↔ XYZ D50
+	space, back color.Matrix // the file's light ↔ XYZ D50
 }
 
-func newFit(_ []Seen, space color.Matrix) *fit {
-	return &fit{space: space, back: space.Inverse()}
+// patch is a seen patch, made ready for fitting.
+type patch struct {
+	Seen
+	want RGB           // its true light, in the photo's space
+	felt [3][3]float64 // how a small change of that light is felt
 }
 
-// truth is a patch's true color as light of the photo's space.
-func (f *fit) truth(p color.Lab) (out RGB) {
-	c := p.XYZ()
-	out[0], out[1], out[2] = f.back.Times(c.X, c.Y, c.Z)
+func (f *fit) ready(seen []Seen) []patch {
+	out := make([]patch, len(seen))
+	for i, s := range seen {
+		c := s.Lab.XYZ()
+		r, g, b := f.back.Times(c.X, c.Y, c.Z)
+		out[i] = patch{Seen: s, want: RGB{r, g, b}}
+		out[i].felt = feel(&f.space, s.Lab, out[i].want)
+	}
 	return out
 }
 
-// ridge pulls the root-polynomial towards leaving the light as it is.
-var ridge = 0.01
-
-func (f *fit) solve(seen []Seen) (*Correction, error) {
+// solve fits the curves and the root-polynomial with a ridge.
+func (f *fit) solve(patches []patch, ridge float64) (*Correction, error) {
 	c := None(f.space)
-	c.curves = f.tone(seen)
-	c.kind, c.said = Grey, "grey card"
-	colored := 0
-	for _, s := range seen {
-		if !s.Neutral {
-			colored++
-		}
+	c.curves = tones(patches)
+	normal, right := f.normal(c, patches, ridge)
+	var factors mat.Cholesky
+	var x mat.VecDense
+	if !factors.Factorize(normal) {
+		return nil, fmt.Errorf("the patches do not tell enough to correct from")
 	}
-	if n := len(seen) - colored; n > 1 {
-		c.said = fmt.Sprintf("%d greys", n)
+	if err := factors.SolveVecTo(&x, right); err != nil {
+		return nil, fmt.Errorf("the patches do not tell enough to correct from: %w", err)
 	}
-	if colored > 0 {
-		c.kind, c.said = Chart, fmt.Sprintf("%d patches", len(seen))
-		if err := f.mix(c, seen); err != nil {
-			return nil, err
-		}
+	for i := range all {
+		c.roots[i/terms][i%terms] = x.AtVec(i)
 	}
 	return c, nil
 }
 
-func (f *fit) tone(seen []Seen) (out [3]curve) {
-	var neutrals []Seen
-	for _, s := range seen {
-		if s.Neutral {
-			neutrals = append(neutrals, s)
+// all is how many numbers a root-polynomial of three channels has.
+const all = 3 * terms
+
+// normal is the normal equations of: the root-polynomial takes each patch's
+// light to its true light, misses being counted as they are felt, and stays
+// near leaving light as it is, as firmly as the ridge says.
+func (f *fit) normal(c *Correction, patches []patch, ridge float64) (*mat.SymDense, *mat.VecDense) {
+	normal, right := mat.NewSymDense(all, nil), mat.NewVecDense(all, nil)
+	for _, p := range patches {
+		have := termsOf(c.straighten(p.RGB))
+		for _, felt := range p.felt {
+			row, miss := mat.NewVecDense(all, nil), 0.0
+			for k := range 3 {
+				miss += felt[k] * p.want[k]
+				for j, v := range have {
+					row.SetVec(k*terms+j, felt[k]*v)
+				}
+			}
+			normal.SymRankOne(normal, 1, row)
+			right.AddScaledVec(right, miss, row)
 		}
 	}
-	if len(neutrals) == 0 {
-		neutrals = seen
+	pull := ridge * float64(len(patches))
+	for i := range all {
+		normal.SetSym(i, i, normal.At(i, i)+pull)
+		right.SetVec(i, right.AtVec(i)+pull*identity[i/terms][i%terms])
+	}
+	return normal, right
+}
+
+// tones draws each channel's curve through the neutrals. With fewer than two,
+// all patches together show the contrast.
+func tones(patches []patch) (out [3]curve) {
+	var neutrals []patch
+	for _, p := range patches {
+		if p.Neutral {
+			neutrals = append(neutrals, p)
+		}
+	}
+	switch {
+	case len(neutrals) < 2 && len(patches) > 1:
+		return leaning(patches)
+	case len(neutrals) == 0:
+		neutrals = patches
 	}
 	for k := range out {
-		var knots []knot
-		for _, s := range neutrals {
-			knots = append(knots, knot{s.RGB[k], f.truth(s.Lab)[k]})
+		knots := make([]knot, len(neutrals))
+		for i, p := range neutrals {
+			knots[i] = knot{p.RGB[k], p.want[k]}
 		}
-		if len(neutrals) == 1 || !neutrals[0].Neutral {
-			out[k] = straight(scaleOf(knots))
-		} else {
-			out[k] = through(knots)
-		}
+		out[k] = through(knots)
 	}
 	return out
 }
-
-var weightPower = 2.0 / 3
-
-func (f *fit) mix(c *Correction, seen []Seen) error {
-	n := len(seen)
-	a := mat.NewDense(n+terms, terms, nil)
-	b := mat.NewDense(n+terms, 3, nil)
-	for i, s := range seen {
-		rgb := s.RGB
-		for k := range rgb {
-			rgb[k] = c.curves[k].at(rgb[k])
-		}
-		want := f.truth(s.Lab)
-		w := math.Pow(s.Lab.XYZ().Y+0.01, -weightPower)
-		for j, v := range termsOf(rgb) {
-			a.Set(i, j, w*v)
-		}
-		for k, v := range want {
-			b.Set(i, k, w*v)
-		}
-	}
-	pull := math.Sqrt(ridge * float64(n))
-	for j := range terms {
-		a.Set(n+j, j, pull)
-		for k := range 3 {
-			b.Set(n+j, k, pull*identity[k][j])
-		}
-	}
-	var x mat.Dense
-	if err := x.Solve(a, b); err != nil {
-		return fmt.Errorf("the patches do not tell enough: %w", err)
-	}
-	for j := range terms {
-		for k := range 3 {
-			c.roots[k][j] = x.At(j, k)
-		}
-	}
-	return nil
-}
-
-// cameraDoubt is what the camera's own white balance leaves.
-const cameraDoubt = 9.4
