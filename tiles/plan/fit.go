@@ -11,7 +11,8 @@ const step = 0.5
 
 // room is a shelf with what it can hold: rows of tiles that face the front,
 // plain ones and ones on waste slabs. The rows are chosen by dynamic
-// programming over the depth, so no other rows hold more.
+// programming over the depth, so no other rows hold more. Every tile faces the
+// front, so that a shelf map reads like the shelf.
 type room struct {
 	shelf       tiles.Shelf
 	plain, slab footprint

@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"slices"
 	"strings"
 
 	"github.com/twodip/twodip/tiles"
@@ -44,6 +45,7 @@ type Verdict struct {
 type Ground struct {
 	Reason string
 	Line   int // of wall.yaml; 0 = a rule every wall starts with
+	rule   int
 }
 
 // Reason is the grounds in one line.
@@ -108,9 +110,18 @@ func (j *judge) pair(p tiles.Pair) Verdict {
 			v.Grounds = nil
 		}
 		v.Do = r.Do
-		v.Grounds = append(v.Grounds, Ground{Reason: reasonOf(r), Line: r.Line})
+		v.Grounds = append(j.without(v.Grounds, r), Ground{Reason: reasonOf(r), Line: r.Line, rule: i})
 	}
 	return v
+}
+
+// without leaves out the grounds of rules with the same conditions: the later
+// one says it in the teacher's own words.
+func (j *judge) without(grounds []Ground, r tiles.Rule) []Ground {
+	return slices.DeleteFunc(grounds, func(g Ground) bool {
+		o := j.rules[g.rule]
+		return strings.EqualFold(o.First, r.First) && strings.EqualFold(o.Second, r.Second) && strings.EqualFold(o.Either, r.Either)
+	})
 }
 
 // reasonOf is the rule's reason; a rule without one says itself.

@@ -56,7 +56,8 @@ func TestTheLastRuleThatFitsDecides(t *testing.T) {
 		return plan.Judge(tiles.Settings{Rules: rules}, traited, tiles.Pair{First: first, Second: second})
 	}
 	require.Equal(t, plan.Skip, judge("R2", "R2").Do)
-	require.Equal(t, []plan.Ground{{Reason: "both run", Line: 20}}, judge("R2", "R2").Grounds)
+	require.Len(t, judge("R2", "R2").Grounds, 1)
+	require.Equal(t, 20, judge("R2", "R2").Grounds[0].Line)
 	require.Equal(t, plan.Allow, judge("RU", "R2").Do)
 	require.Equal(t, plan.Allow, judge("NF", "A").Do, "the teacher overrides a built-in rule")
 	require.Equal(t, "a rule for first NF", judge("NF", "A").Reason())
@@ -66,4 +67,9 @@ func TestCautionsAddUp(t *testing.T) {
 	v := plan.Judge(tiles.Settings{}, traited, tiles.Pair{First: "SL", Second: "CR"})
 	require.Equal(t, plan.Caution, v.Do)
 	require.Len(t, v.Grounds, 2)
+}
+
+func TestALaterRuleOfTheSameConditionsReplacesItsReason(t *testing.T) {
+	s := tiles.Settings{Rules: []tiles.Rule{{First: "Runny", Second: "runny", Do: "caution", Reason: "ours run off the shelf"}}}
+	require.Equal(t, "ours run off the shelf", plan.Judge(s, traited, tiles.Pair{First: "RU", Second: "R2"}).Reason())
 }
