@@ -37,6 +37,14 @@ func wallOf(list []tiles.Glaze) tiles.Wall {
 	w.Paper = "a4"
 	w.Read = 3000
 	w.Settings.Tile = tiles.Shape{Width: 50, Height: 75, Thickness: 6, Layout: tiles.LayoutEnds, FirstDip: 50, SecondDip: 50}
+	w.Kiln = tiles.Kiln{Name: "Kiln 1", Gap: 12, Upright: true, Tray: 10, Post: 40, Seed: 1, Shelves: []tiles.Shelf{
+		{Name: "top", Shape: "round", Width: 380, Depth: 380},
+		{Name: "middle", Shape: "half-round", Width: 380, Depth: 190},
+		{Name: "bottom", Shape: "rectangle", Width: 400, Depth: 300},
+	}}
+	w.Dip = tiles.Dip{Seconds: 3, Dry: 10, Stir: 5, Coats: 2, Thickness: 0.5, Loss: 15, Spares: 10, Opening: 4, Handling: 25, Bucket: 280, Cup: 120}
+	w.Clay = tiles.Clay{Density: 2, Waste: 15}
+	w.Rules = []tiles.Rule{{First: "runny", Second: "runny", Do: "skip", Reason: "both run off the tile"}}
 	n := tiles.Number(1)
 	for _, first := range list {
 		for _, second := range list {

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/plan"
 	"github.com/twodip/twodip/tiles/target"
 )
 
@@ -235,6 +236,9 @@ func (g *wallGrid) whyEmpty(pair tiles.Pair) string {
 	case !ok && (g.job.Wall.Glaze(pair.First).Retired || g.job.Wall.Glaze(pair.Second).Retired && !pair.Single()):
 		return "no tile: glaze retired"
 	case !ok:
+		if v := plan.Judge(g.job.Wall.Settings, g.job.Wall.Glazes, pair); v.Do == plan.Skip {
+			return "skipped: " + clean(v.Reason())
+		}
 		return "no tile in the plan"
 	case t.Reason != "":
 		return string(t.Status) + ": " + clean(t.Reason)

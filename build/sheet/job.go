@@ -36,6 +36,13 @@ func Sheets() []Sheet {
 	return []Sheet{
 		{"labels", "Tile labels", Labels},
 		{"grid", "Wall grid", Grid},
+		{"overview", "The wall on one page", Overview},
+		{"log", "Glazing log", Log},
+		{"firing", "Firing record", Firing},
+		{"buckets", "Bucket cards", Buckets},
+		{"safety", "Working safely", Safety},
+		{"mat", "Photo mat", Mat},
+		{"board", "Board marks", Board},
 	}
 }
 

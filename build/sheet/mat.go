@@ -1,0 +1,84 @@
+package sheet
+
+import (
+	"fmt"
+	"io"
+
+	"github.com/twodip/twodip/tiles/target"
+)
+
+// Mat writes the page a tile is photographed on: four marks, the tile's own
+// outline, and a place each for its label and for the grey card or chart.
+func Mat(w io.Writer, job Job) (pages int, err error) {
+	page, err := target.Mat(job.Wall.Settings)
+	if err != nil {
+		return 0, err
+	}
+	p, err := newPaper(job, size{page.Width, page.Height}, "Photo mat")
+	if err != nil {
+		return 0, err
+	}
+	p.page()
+	p.matWords(page.Words)
+	d := p.path()
+	for _, m := range page.Marks {
+		p.mark(d, m, 0, 0)
+	}
+	p.fill(d)
+	p.matPlace(page.TilePlace, "")
+	p.outline(page.Tile, "tile: number up, this way up")
+	p.matPlace(page.Reference, "grey card or color chart")
+	p.matPlace(page.Label, "the tile’s label, face up")
+	return p.write(w)
+}
+
+// matWords is the name and the five lines of how-to, in the room between the
+// upper marks.
+func (p *paper) matWords(r target.Rect) {
+	p.text(r.X, r.Y+4.6, head, "Photo mat")
+	wide := p.width(head, "Photo mat")
+	p.text(r.X+wide+3, r.Y+4.6, small, clean(p.job.Wall.Name))
+	y := r.Y + 7.6
+	for i, l := range []string{
+		"Print at 100 %. The tile’s outline below must be as large as the tile.",
+		"Flat, in even daylight or under one even lamp; no shadow, no shine on the tile.",
+		"Tile in its outline, grey card or chart and label in theirs, all at one height.",
+		"From straight above, the whole page in the picture, no flash, no filter, no zoom.",
+		"Save the picture as the tile’s number: 7.jpg. Lay nothing on the marks.",
+	} {
+		p.text(r.X, y+small.capHeight(), small, fmt.Sprint(i+1))
+		b, _ := p.onOneLine(l, small, r.W-4)
+		p.text(r.X+4, y+small.capHeight(), b.style, l)
+		y += 4.1
+	}
+}
+
+// matPlace draws the corners of a place and says what is laid there.
+func (p *paper) matPlace(r target.Rect, what string) {
+	const arm = 4.0
+	d := p.path()
+	for i, c := range r.Corners() {
+		dx, dy := arm, arm
+		if i == 1 || i == 2 {
+			dx = -arm
+		}
+		if i >= 2 {
+			dy = -arm
+		}
+		d.move(c[0]+dx, c[1])
+		d.to(c[0], c[1])
+		d.to(c[0], c[1]+dy)
+	}
+	p.stroke(d, thin)
+	if b, ok := p.onOneLine(what, small, r.W-2); ok && what != "" {
+		p.textMiddle(r.X+r.W/2, r.Y+r.H/2, b.style, what)
+	}
+}
+
+// outline draws a tile's own outline.
+func (p *paper) outline(r target.Rect, what string) {
+	p.box(r.X, r.Y, r.W, r.H, thin)
+	if b, ok := p.fitWords(what, small, r.W-4, r.H/2, leastLabel); ok {
+		p.blockMiddle(r.X+r.W/2, r.Y+r.H/2-b.tall()/2, b)
+	}
+}
