@@ -93,6 +93,8 @@ func (s *pinned) boardPlan(body area, b target.Hanging) {
 // board's left and top edge.
 func (s *pinned) markTable(a area, b target.Hanging) {
 	s.text(a.x, a.y+2.5, small.heavy(), "From the board’s left and top edge to the black square, mm")
+	f := b.Places[0].Face
+	s.textRight(a.x+a.w, a.y+2.5, small, fmt.Sprintf("upper left corner of tile %s: %s and %s", b.Places[0].Tile, mm(f.X), mm(f.Y)))
 	for i, m := range b.Marks {
 		x, y := a.x+float64(i/4)*a.w/2, a.y+8.5+float64(i%4)*5
 		s.text(x, y, small, fmt.Sprintf("%d  %s", i+1, markNames[i]))

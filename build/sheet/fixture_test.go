@@ -10,6 +10,7 @@ import (
 
 	"github.com/twodip/twodip/build/sheet"
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/plan"
 )
 
 // glazes are invented.
@@ -78,4 +79,11 @@ func many(n int) []tiles.Glaze {
 		list[i] = tiles.Glaze{Code: fmt.Sprintf("%c%d", 'A'+i%26, i/26), Name: fmt.Sprintf("Invented Glaze %d", i+1)}
 	}
 	return list
+}
+
+// placed gives the tiles of a wall their loads and shelves, controls included.
+func placed(w tiles.Wall) tiles.Wall {
+	w.Kiln.Controls = []string{w.Glazes[0].Code}
+	w.Tiles = plan.Place(w.Settings, w.Glazes, w.Tiles, false).Tiles
+	return w
 }

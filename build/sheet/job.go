@@ -37,6 +37,7 @@ func Sheets() []Sheet {
 		{"labels", "Tile labels", Labels},
 		{"grid", "Wall grid", Grid},
 		{"overview", "The wall on one page", Overview},
+		{"shelves", "Shelf maps", Shelves},
 		{"log", "Glazing log", Log},
 		{"firing", "Firing record", Firing},
 		{"buckets", "Bucket cards", Buckets},

@@ -17,7 +17,7 @@ func TestLook(t *testing.T) {
 		t.Skip("TWODIP_LOOK names no folder to write the sheets into")
 	}
 	for _, s := range sheet.Sheets() {
-		require.NoError(t, os.WriteFile(filepath.Join(dir, s.Name+".pdf"), drawn(t, s.Draw, jobOf(wallOf(glazes))), 0o666))
+		require.NoError(t, os.WriteFile(filepath.Join(dir, s.Name+".pdf"), drawn(t, s.Draw, jobOf(placed(wallOf(glazes)))), 0o666))
 	}
 	for _, name := range sheet.LabelSheets() {
 		w := wallOf(glazes)

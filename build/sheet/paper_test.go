@@ -12,7 +12,7 @@ import (
 
 func TestSameJobGivesTheSameBytes(t *testing.T) {
 	for _, s := range sheet.Sheets() {
-		job := jobOf(wallOf(glazes))
+		job := jobOf(placed(wallOf(glazes)))
 		require.Equal(t, drawn(t, s.Draw, job), drawn(t, s.Draw, job), s.Name)
 	}
 }
@@ -21,7 +21,7 @@ func TestSameJobGivesTheSameBytes(t *testing.T) {
 func TestSheetsAreSoundPDF(t *testing.T) {
 	need(t, "qpdf", "pdfinfo")
 	for _, s := range sheet.Sheets() {
-		w := wallOf(glazes)
+		w := placed(wallOf(glazes))
 		w.Language = "pt-BR"
 		path := saved(t, drawn(t, s.Draw, jobOf(w)))
 		outside(t, "qpdf", "--check", path)
@@ -38,7 +38,7 @@ func TestSheetsAreSoundPDF(t *testing.T) {
 
 func TestLetterPaper(t *testing.T) {
 	need(t, "pdfinfo")
-	w := wallOf(glazes)
+	w := placed(wallOf(glazes))
 	w.Paper = "letter"
 	for _, s := range sheet.Sheets() {
 		info := outside(t, "pdfinfo", saved(t, drawn(t, s.Draw, jobOf(w))))
