@@ -37,6 +37,8 @@ func Sheets() []Sheet {
 		{"labels", "Tile labels", Labels},
 		{"grid", "Wall grid", Grid},
 		{"overview", "The wall on one page", Overview},
+		{"materials", "What to make", Materials},
+		{"dips", "Dip runs", Dips},
 		{"shelves", "Shelf maps", Shelves},
 		{"log", "Glazing log", Log},
 		{"firing", "Firing record", Firing},

@@ -15,6 +15,7 @@ import (
 
 	"github.com/twodip/twodip/build/sheet"
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/plan"
 	"github.com/twodip/twodip/tiles/record"
 )
 
@@ -97,12 +98,14 @@ func (a *app) print(sheets []sheet.Sheet, named bool, ask printing) error {
 		return err
 	}
 	var made []printed
+	var empty []string
 	bar := a.progress(len(sheets), "printing")
 	for _, s := range sheets {
 		one, err := a.printSheet(s, job)
 		_ = bar.Add(1)
 		switch {
 		case errors.Is(err, sheet.ErrNothing) && !named:
+			empty = append(empty, s.Name)
 			continue
 		case errors.Is(err, sheet.ErrNothing):
 			return nothingFor(s, ask)
@@ -115,7 +118,14 @@ func (a *app) print(sheets []sheet.Sheet, named bool, ask printing) error {
 	if len(made) == 0 {
 		return nothingFor(sheets[0], ask)
 	}
-	return a.sayPrinted(made)
+	next := "glaze and fire, photograph every tile, then twodip measure"
+	if len(empty) > 0 {
+		a.step("nothing to show yet on %s", strings.Join(empty, ", "))
+	}
+	if len(job.Wall.Tiles) == 0 {
+		next = "twodip plan, then print again"
+	}
+	return a.sayPrinted(made, next)
 }
 
 func nothingFor(s sheet.Sheet, ask printing) error {
@@ -126,13 +136,13 @@ func nothingFor(s sheet.Sheet, ask printing) error {
 	return p
 }
 
-func (a *app) sayPrinted(made []printed) error {
+func (a *app) sayPrinted(made []printed, next string) error {
 	pages := 0
 	for _, m := range made {
 		pages += m.Pages
 	}
 	summary := fmt.Sprintf("%s, %s in build/print: print them at 100 %%", many(len(made), "sheet", "sheets"), many(pages, "page", "pages"))
-	return a.done(made, summary, "glaze and fire, photograph every tile, then twodip measure")
+	return a.done(made, summary, next)
 }
 
 // printSheet writes one PDF, whole or not at all.
@@ -171,15 +181,9 @@ func (a *app) printJob(ask printing) (sheet.Job, error) {
 
 // newest is the tiles still to be made that the latest round of plan added.
 func newest(ts []tiles.Tile) sheet.Numbers {
-	round := 0
-	for _, t := range ts {
-		round = max(round, t.Round)
-	}
 	fresh := sheet.Numbers{}
-	for _, t := range ts {
-		if t.Round == round && t.Status == tiles.Planned {
-			fresh[t.Number] = true
-		}
+	for _, t := range plan.New(ts) {
+		fresh[t.Number] = true
 	}
 	return fresh
 }

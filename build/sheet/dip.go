@@ -1,0 +1,150 @@
+package sheet
+
+import (
+	"fmt"
+	"io"
+	"math"
+
+	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/plan"
+)
+
+// Dips writes the dipping of every load that is not fired: all first coats
+// bucket by bucket, then all second coats, with a box to tick a tile.
+func Dips(w io.Writer, job Job) (pages int, err error) {
+	s, err := newPinned(job, "Dip runs", "Open each bucket once a run, in this order, and dip the tiles in the order printed.", false)
+	if err != nil {
+		return 0, err
+	}
+	s.written = true
+	f := s.flow()
+	for _, l := range s.loadsDue() {
+		d := plan.DipRuns(job.Wall, l)
+		s.dipHead(f, d)
+		s.dipRun(f, d.First)
+		if len(d.Second.Steps) > 0 {
+			f.turn()
+			s.dipRun(f, d.Second)
+		}
+		f.turn()
+	}
+	if len(s.pages) == 0 {
+		return 0, ErrNothing
+	}
+	return s.bind(w)
+}
+
+// dipHead says which load it is and what dipping in runs saves.
+func (s *pinned) dipHead(f *flow, d plan.Dips) {
+	f.add(14, 40, func(a area) {
+		wide := s.text(a.x, a.y+6, head, fmt.Sprintf("Load %d", d.Load))
+		s.text(a.x+wide+4, a.y+6, text, fmt.Sprintf("%d dips, %s, %d bucket openings",
+			d.Total.Dips, minutes(d.Total.Minutes), d.Total.Openings))
+		s.text(a.x, a.y+11, small, fmt.Sprintf("Tile by tile it would be %s and %d openings. Gloves on; one bucket open at a time; its tools stay with it.",
+			minutes(d.Single.Minutes), d.Single.Openings))
+	})
+}
+
+func minutes(m float64) string { return fmt.Sprintf("about %.0f minutes", math.Ceil(m)) }
+
+// dipRun adds the buckets of one run.
+func (s *pinned) dipRun(f *flow, r plan.Run) {
+	title, said := "1st coats", "from the buckets"
+	if r.Coat == 2 {
+		title, said = "2nd coats", "a shorter dip, from a cup; throw the rest of the cup away"
+		if r.Wait > 0 {
+			said = fmt.Sprintf("wait %s minutes after the last 1st coat, until nothing shines; ", mm(r.Wait)) + said
+		}
+	}
+	first := 30.0
+	if len(r.Steps) > 0 {
+		first = s.stepTall(r.Steps[0])
+	}
+	f.add(10, first, func(a area) {
+		wide := s.text(a.x, a.y+6.5, head, title)
+		b, _ := s.onOneLine(said, small, a.w-wide-4)
+		s.text(a.x+wide+4, a.y+6.5, b.style, said)
+	})
+	for i, step := range r.Steps {
+		f.add(s.stepTall(step), 0, func(a area) { s.step(a, i+1, step) })
+	}
+}
+
+// The step's words take the left; then a box a stirring; then the tiles.
+const (
+	stepWide = 50.0
+	stirWide = 19.0
+	boxWide  = 16.0 // a tile's box and number
+	boxRow   = 7.4
+)
+
+func (s *pinned) perRow() int { return int((s.body().w - stepWide - stirWide) / boxWide) }
+
+func (s *pinned) stepTall(step plan.Step) float64 {
+	return max(s.stepWords(area{w: stepWide - 4}, step, 0, false), s.stepTicks(area{}, step, false)) + 3
+}
+
+// step draws one bucket: what it is and what to mind, then its tiles.
+func (s *pinned) step(a area, n int, step plan.Step) {
+	s.line(a.x, a.y, a.x+a.w, a.y, thin)
+	s.stepWords(area{a.x, a.y, stepWide - 4, a.h}, step, n, true)
+	s.stepTicks(area{a.x + stepWide, a.y, a.w - stepWide, a.h}, step, true)
+}
+
+// stepWords prints a bucket's place in the run, its code, name and notes, and
+// returns the height they take; with draw false it only measures.
+func (s *pinned) stepWords(a area, step plan.Step, n int, draw bool) float64 {
+	code := clean(step.Glaze.Code)
+	indent := s.width(text, "00") + 2
+	left := indent + s.width(head, code) + 2.5
+	name, err := s.fit(clean(step.Glaze.Name), text, a.w-left, 12, leastLabel)
+	if err != nil {
+		name = block{}
+		s.job.say(fmt.Sprintf("the name of glaze %s is too long for the dip runs, which show its code alone", code))
+	}
+	if draw {
+		s.text(a.x, a.y+6, text, fmt.Sprint(n))
+		s.text(a.x+indent, a.y+6, head, code)
+		s.block(a.x+left, a.y+6-name.capHeight(), name)
+	}
+	y := a.y + 8.5 + max(0, name.tall()-4)
+	notes := step.Notes
+	if step.Glaze.SG > 0 {
+		notes = append([]string{fmt.Sprintf("SG %.2f, now ______", step.Glaze.SG)}, notes...)
+	}
+	for _, note := range notes {
+		if draw {
+			s.para(a.x+indent, y, a.w-indent, small, clean(note))
+		}
+		y += s.paraTall(a.w-indent, small, clean(note)) + 0.6
+	}
+	return y - a.y
+}
+
+// stepTicks draws a box for every stirring and, after it, a box and a number
+// for every tile until the next one; it returns the height they take.
+func (s *pinned) stepTicks(a area, step plan.Step, draw bool) float64 {
+	per := s.perRow()
+	y := a.y + 1
+	for i, part := range step.Parts {
+		if draw {
+			word := "stirred"
+			if i > 0 {
+				word = "again"
+			}
+			s.choice(a.x, y+5, small, word)
+		}
+		for j, t := range part {
+			if draw {
+				s.tickTile(a.x+stirWide+float64(j%per)*boxWide, y+float64(j/per)*boxRow, t)
+			}
+		}
+		y += float64((len(part)+per-1)/per)*boxRow + 0.6
+	}
+	return y - a.y
+}
+
+func (s *pinned) tickTile(x, y float64, t tiles.Tile) {
+	s.tick(x, y+5, style{pt: 12})
+	s.number(x+5.6, y+5, style{pt: 11, figures: true}, t.Number)
+}
