@@ -19,21 +19,22 @@ const module = "github.com/twodip/twodip/"
 // mayImport is the table of DEVELOPERS.md, "How the code is cut": what a
 // package may import of ours. A package that is not here has no place yet.
 var mayImport = map[string][]string{
-	"tiles":         {},
-	"tiles/table":   {"tiles"},
-	"tiles/color":   {},
-	"tiles/plan":    {"tiles"},
-	"tiles/photo":   {"tiles/color"},
-	"tiles/target":  {"tiles"},
-	"tiles/mark":    {"tiles", "tiles/photo", "tiles/target"},
-	"tiles/measure": {"tiles", "tiles/color", "tiles/photo", "tiles/mark", "tiles/target"},
-	"tiles/record":  {"tiles", "tiles/color", "tiles/table"},
-	"tiles/fault":   {"tiles", "tiles/color"},
-	"content":       {"tiles", "tiles/table"},
-	"content/demo":  {"tiles", "tiles/color"},
-	"build/sheet":   {"tiles", "tiles/plan", "tiles/target"},
-	"build/site":    {"tiles", "tiles/table", "tiles/color", "tiles/record", "content", "themes"},
-	"themes":        {},
+	"tiles":             {},
+	"tiles/table":       {"tiles"},
+	"tiles/color":       {},
+	"tiles/plan":        {"tiles"},
+	"tiles/photo":       {"tiles/color"},
+	"tiles/target":      {"tiles"},
+	"tiles/mark":        {"tiles", "tiles/photo", "tiles/target"},
+	"tiles/measure":     {"tiles", "tiles/color", "tiles/photo", "tiles/mark", "tiles/target"},
+	"tiles/record":      {"tiles", "tiles/color", "tiles/table"},
+	"tiles/fault":       {"tiles", "tiles/color"},
+	"tiles/fault/chart": {"tiles/fault/control", "tiles/fault/evidence"},
+	"content":           {"tiles", "tiles/table"},
+	"content/demo":      {"tiles", "tiles/color"},
+	"build/sheet":       {"tiles", "tiles/plan", "tiles/target", "tiles/fault", "tiles/fault/chart"},
+	"build/site":        {"tiles", "tiles/table", "tiles/color", "tiles/record", "tiles/fault", "tiles/fault/chart", "content", "themes"},
+	"themes":            {},
 }
 
 // home is the one package, or the packages below it, that may import an

@@ -23,6 +23,7 @@ func commands() []func(*app) *cobra.Command {
 		findCommand,
 		logCommand,
 		traceCommand,
+		driftCommand,
 	}
 }
 

@@ -21,7 +21,7 @@ func NewMixes(batches []tiles.Batch) Mixes {
 	sort.SliceStable(sorted, func(i, j int) bool { return sorted[i].MixedOn < sorted[j].MixedOn })
 	seen := map[[2]string]bool{}
 	for _, b := range sorted {
-		code := strings.ToUpper(b.Glaze)
+		code := codeKey(b.Glaze)
 		if b.MixedOn == "" || seen[[2]string{code, fold(b.Name)}] {
 			continue
 		}
@@ -34,7 +34,7 @@ func NewMixes(batches []tiles.Batch) Mixes {
 // On is the batch of the glaze in use on a day ("2006-01-02"): the newest one
 // mixed on or before it. ok is false before the first, and without a day.
 func (m Mixes) On(code, day string) (tiles.Batch, bool) {
-	list := m.byGlaze[strings.ToUpper(code)]
+	list := m.byGlaze[codeKey(code)]
 	i := sort.Search(len(list), func(i int) bool { return list[i].MixedOn > day })
 	if i == 0 || day == "" {
 		return tiles.Batch{}, false
@@ -44,9 +44,12 @@ func (m Mixes) On(code, day string) (tiles.Batch, bool) {
 
 // Newest is the batch of the glaze in use now.
 func (m Mixes) Newest(code string) (tiles.Batch, bool) {
-	list := m.byGlaze[strings.ToUpper(code)]
+	list := m.byGlaze[codeKey(code)]
 	if len(list) == 0 {
 		return tiles.Batch{}, false
 	}
 	return list[len(list)-1], true
 }
+
+// codeKey is a glaze code as a key: case never tells two glazes apart.
+func codeKey(code string) string { return strings.ToUpper(code) }

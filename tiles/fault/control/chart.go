@@ -5,9 +5,9 @@ import "math"
 // Point is one measurement, in order of time. Label says when or where
 // ("load 7"); Number is the tile or row it came from, for a link; 0 = none.
 type Point struct {
-	Label  string
-	Number int
-	Value  float64
+	Label  string  `json:"label"`
+	Number int     `json:"number,omitempty"`
+	Value  float64 `json:"value"`
 }
 
 // Baseline is how many points, from the first on, the limits are worked out
@@ -29,14 +29,15 @@ const (
 // Chart is an individuals and moving-range chart: limits at the mean ± 3
 // sigma, sigma being the mean moving range ÷ 1.128 (2.66 mean ranges).
 type Chart struct {
-	Points      []Point
-	Mean        float64
-	Sigma       float64
-	Low, High   float64 // limits of a single point
-	MeanRange   float64
-	RangeHigh   float64 // limit of a moving range
-	Provisional bool    // fewer than Enough points stand behind the limits
-	Signals     []Signal
+	Points      []Point  `json:"points"`
+	Mean        float64  `json:"mean"`
+	Sigma       float64  `json:"sigma"`
+	Low         float64  `json:"low"` // limits of a single point
+	High        float64  `json:"high"`
+	MeanRange   float64  `json:"mean-range"`
+	RangeHigh   float64  `json:"range-high"`  // limit of a moving range
+	Provisional bool     `json:"provisional"` // fewer than Enough points stand behind the limits
+	Signals     []Signal `json:"signals"`
 }
 
 // Individuals makes the chart of points in order of time. Below two points

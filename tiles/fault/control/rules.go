@@ -22,8 +22,8 @@ func (r Rule) Act() bool { return r == Beyond }
 
 // Signal is a rule that a point completed.
 type Signal struct {
-	At   int // index of the point
-	Rule Rule
+	At   int  `json:"at"` // index of the point
+	Rule Rule `json:"rule"`
 }
 
 // run is a run rule: so many of the last points beyond so many sigma.

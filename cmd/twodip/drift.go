@@ -1,0 +1,60 @@
+package main
+
+import (
+	"fmt"
+
+	"github.com/spf13/cobra"
+
+	"github.com/twodip/twodip/tiles/fault"
+)
+
+func driftCommand(a *app) *cobra.Command {
+	var all bool
+	c := &cobra.Command{
+		Use:   "drift",
+		Short: "Hold every bucket against the wall's own tiles",
+		Long: `Hold re-tests (tiles fired again after a remix) and controls (the same tile in
+every load) against the wall's own tiles. What the controls moved between two
+loads is taken off, so that a firing is not taken for a bucket. A bucket no
+longer matches where the difference is noticeable and larger than its doubt.`,
+		Args: usageArgs(cobra.NoArgs),
+		RunE: func(*cobra.Command, []string) error { return a.drift(all) },
+	}
+	c.Flags().BoolVar(&all, "all", false, "also the buckets that match and those with nothing to compare")
+	return c
+}
+
+func (a *app) drift(all bool) error {
+	r, err := a.loadRecords()
+	if err != nil {
+		return err
+	}
+	d := fault.NewDrift(r.wall, r.batches, r.loads)
+	count := map[fault.State]int{}
+	for _, b := range d.Buckets {
+		count[b.State]++
+		if all || b.State == fault.StateOff || b.State == fault.StateLook || b.State == fault.StateUntried {
+			a.step("%s", b.Say())
+			for _, sentence := range b.Words {
+				a.step("    %s", sentence)
+			}
+		}
+	}
+	for _, s := range d.Shifts {
+		a.step("%s", s.Say())
+	}
+	for _, n := range d.Notes {
+		a.step("%s", n)
+	}
+	summary := fmt.Sprintf("%s, %d no longer matching, %d to look at, %d not re-tested, %d matching, %d with nothing to compare",
+		many(len(d.Buckets), "bucket", "buckets"), count[fault.StateOff], count[fault.StateLook], count[fault.StateUntried],
+		count[fault.StateMatches], count[fault.StateUnknown])
+	next := ""
+	switch {
+	case count[fault.StateOff] > 0:
+		next = "twodip plan, which numbers their tiles again"
+	case count[fault.StateUntried] > 0:
+		next = "twodip plan, then fire and photograph the re-tests"
+	}
+	return a.done(d, summary, next)
+}

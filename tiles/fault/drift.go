@@ -1,0 +1,183 @@
+package fault
+
+import (
+	"math"
+	"sort"
+
+	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/fault/control"
+)
+
+// State says how far a bucket can be trusted to make what hangs on the wall.
+type State string
+
+// The states of a bucket, the worst first.
+const (
+	StateOff     State = "no longer matches" // act
+	StateLook    State = "look"              // something moves, or the doubt is too large
+	StateUntried State = "not re-tested"     // a new batch without a re-test that can be compared
+	StateMatches State = "matches"
+	StateUnknown State = "nothing to compare" // no re-test, and no new batch
+)
+
+var states = []State{StateOff, StateLook, StateUntried, StateMatches, StateUnknown}
+
+// Drift is every bucket against the wall's own tiles.
+type Drift struct {
+	Buckets  []Bucket `json:"buckets"` // the worst first
+	Controls []Series `json:"controls"`
+	Shifts   []Shift  `json:"shifts"` // of the loads, by their controls
+	Retests  []Retest `json:"retests"`
+	Notes    []string `json:"notes"`
+}
+
+// Bucket is one glaze's bucket.
+type Bucket struct {
+	Glaze   string   `json:"glaze"`
+	Name    string   `json:"name"`
+	Batch   string   `json:"batch"` // in use; "" = not written
+	Mixed   string   `json:"mixed"`
+	State   State    `json:"state"`
+	Words   []string `json:"words"`
+	Retests []Retest `json:"retests"` // of the batch in use, the newest last
+	Color   []Series `json:"color"`   // re-tests over time
+	SG      *Series  `json:"sg,omitempty"`
+}
+
+// Series is one quantity over time on an individuals chart.
+type Series struct {
+	Title  string        `json:"title"`
+	Unit   string        `json:"unit"`
+	Tile   tiles.Number  `json:"tile,omitempty"` // the wall's own tile that it is held against
+	Target float64       `json:"target"`         // 0 = none
+	Chart  control.Chart `json:"chart"`
+}
+
+// NewDrift compares. Which batch a bucket holds is taken from the record;
+// which firing a tile had from the plan and the loads.
+func NewDrift(w tiles.Wall, batches []tiles.Batch, loads []tiles.Load) Drift {
+	batches = NewClerk(w.Glazes).Batches(batches)
+	list := newShots(w, loads)
+	f := list.shifts(w)
+	d := Drift{}
+	for _, load := range sortedKeys(f) {
+		d.Shifts = append(d.Shifts, f[load])
+	}
+	for _, s := range list {
+		if own, ok := list.of(s.tile.Repeats); ok && !isControl(w, s.tile) {
+			d.Retests = append(d.Retests, f.retest(own, s))
+		}
+	}
+	d.Controls = list.controlSeries(w)
+	mixes := NewMixes(batches)
+	d.Notes = list.notes(w, mixes)
+	for _, g := range w.Glazes {
+		if !g.Retired {
+			d.Buckets = append(d.Buckets, d.bucket(g, mixes, batches))
+		}
+	}
+	sort.SliceStable(d.Buckets, func(i, j int) bool { return d.Buckets[i].State.rank() < d.Buckets[j].State.rank() })
+	return d
+}
+
+func (s State) rank() int {
+	for i, one := range states {
+		if one == s {
+			return i
+		}
+	}
+	return len(states)
+}
+
+func (d *Drift) bucket(g tiles.Glaze, mixes Mixes, batches []tiles.Batch) Bucket {
+	b := Bucket{Glaze: g.Code, Name: g.Name, SG: sgSeries(g, batches)}
+	newest, known := mixes.Newest(g.Code)
+	b.Batch, b.Mixed = newest.Name, newest.MixedOn
+	var own []Retest
+	for _, r := range d.Retests {
+		if r.tests(g.Code) {
+			own = append(own, r)
+			if r.isOf(g.Code, newest, known) {
+				b.Retests = append(b.Retests, r)
+			}
+		}
+	}
+	b.Color = colorSeries(own)
+	b.State = b.state(mixes.remixed(g.Code))
+	b.Words = b.say()
+	return b
+}
+
+// isOf says whether the re-test was made from the batch in use.
+func (r Retest) isOf(code string, newest tiles.Batch, known bool) bool {
+	if !known {
+		return true
+	}
+	if name := r.batchOf(code); name != "" {
+		return fold(name) == fold(newest.Name)
+	}
+	return r.Day != "" && r.Day >= newest.MixedOn
+}
+
+// remixed says whether the record holds more than one batch of the glaze.
+func (m Mixes) remixed(code string) bool { return len(m.byGlaze[codeKey(code)]) > 1 }
+
+// state weighs what is known: one re-test beyond its doubt, or one point
+// beyond three sigma of limits that stand on enough points, asks to act;
+// everything else asks to look.
+func (b *Bucket) state(remixed bool) State {
+	state := StateUnknown
+	if remixed && len(b.Retests) == 0 {
+		state = StateUntried
+	}
+	worse := func(s State) {
+		if s.rank() < state.rank() {
+			state = s
+		}
+	}
+	for _, r := range b.Retests {
+		switch {
+		case r.Off():
+			worse(StateOff)
+		case r.Unsure():
+			worse(StateLook)
+		default:
+			worse(StateMatches)
+		}
+	}
+	if offInTwo(b.Retests) {
+		worse(StateOff)
+	}
+	for _, s := range b.series() {
+		if rule, ok := s.signal(); ok {
+			if rule.Act() && !s.Chart.Provisional {
+				worse(StateOff)
+			} else {
+				worse(StateLook)
+			}
+		}
+	}
+	return state
+}
+
+func (b *Bucket) series() []Series {
+	if b.SG == nil {
+		return b.Color
+	}
+	return append(b.Color[:len(b.Color):len(b.Color)], *b.SG)
+}
+
+// sgQuiet is how far a specific gravity may lie from its target before anybody
+// is troubled: a milliliter too little in 100 ml is 0.015 (common practice).
+const sgQuiet = 0.02
+
+// signal is the strongest rule at the newest point; a specific gravity near
+// its target gives none.
+func (s Series) signal() (control.Rule, bool) {
+	rule, ok := s.Chart.Last()
+	if !ok || s.Target == 0 {
+		return rule, ok
+	}
+	last := s.Chart.Points[len(s.Chart.Points)-1].Value
+	return rule, math.Abs(last-s.Target) > sgQuiet
+}

@@ -1,0 +1,202 @@
+package fault
+
+import (
+	"fmt"
+	"math/rand/v2"
+	"strconv"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"github.com/twodip/twodip/tiles"
+)
+
+// kiln builds a wall by firing: it keeps numbers, readings and days.
+type kiln struct {
+	wall    tiles.Wall
+	batches []tiles.Batch
+	loads   []tiles.Load
+	doubt   float64
+}
+
+func newKiln(doubt float64, codes ...string) *kiln {
+	k := &kiln{doubt: doubt}
+	for _, c := range codes {
+		k.wall.Glazes = append(k.wall.Glazes, tiles.Glaze{Code: c, Name: "Glaze " + c, SG: 1.45})
+		k.batches = append(k.batches, tiles.Batch{Glaze: c, Name: "1", MixedOn: "2026-01-01"})
+	}
+	return k
+}
+
+func (k *kiln) load(day string) int {
+	n := len(k.loads) + 1
+	k.loads = append(k.loads, tiles.Load{Name: strconv.Itoa(n), Date: day})
+	return n
+}
+
+func (k *kiln) fire(load int, code string, repeats tiles.Number, batch string, l, a, b float64) tiles.Number {
+	n := tiles.Number(len(k.wall.Tiles) + 1)
+	k.wall.Tiles = append(k.wall.Tiles, tiles.Tile{Number: n, Pair: tiles.Pair{First: code}, Status: tiles.Fired, Repeats: repeats, Load: load, Batch: batch})
+	k.wall.Readings = append(k.wall.Readings, tiles.Reading{Tile: n, Zone: tiles.ZoneWhole, L: l, A: a, B: b, Doubt: k.doubt})
+	return n
+}
+
+func (k *kiln) drift() Drift { return NewDrift(k.wall, k.batches, k.loads) }
+
+func (d Drift) of(code string) Bucket {
+	for _, b := range d.Buckets {
+		if b.Glaze == code {
+			return b
+		}
+	}
+	return Bucket{}
+}
+
+// twoLoads fires a white control and KM in two loads; the second lies apart by
+// shift as a whole, and KM's batch 3 by drift on top.
+func twoLoads(doubt, shift, drift float64) *kiln {
+	k := newKiln(doubt, "W", "KM")
+	k.batches = append(k.batches, tiles.Batch{Glaze: "KM", Name: "3", MixedOn: "2026-03-01"})
+	one, two := k.load("2026-01-10"), k.load("2026-03-10")
+	white := k.fire(one, "W", 0, "", 90, 0, 2)
+	km := k.fire(one, "KM", 0, "", 45, -10, 12)
+	k.fire(two, "W", white, "", 90+shift, 0, 2)
+	k.fire(two, "KM", km, "KM 3", 45+shift+drift, -10, 12)
+	return k
+}
+
+func TestDriftTakesTheFiringOff(t *testing.T) {
+	d := twoLoads(0.8, -5, 0).drift()
+	b := d.of("KM")
+	assert.Equal(t, StateMatches, b.State, "the load is darker, the bucket is not")
+	require.Len(t, b.Retests, 1)
+	assert.InDelta(t, 0, b.Retests[0].L, 1e-9)
+	assert.True(t, b.Retests[0].Parted)
+	assert.Empty(t, d.Due())
+	assert.Equal(t, "Load 2, by 1 control: darker by 2.5 than the other loads.", d.Shifts[1].Say())
+}
+
+func TestDriftNamesABucketThatNoLongerMatches(t *testing.T) {
+	k := twoLoads(0.8, 2, -6)
+	d := k.drift()
+	b := d.of("KM")
+	assert.Equal(t, "Glaze KM, batch 3: no longer matches", b.Say())
+	assert.Equal(t, "Tile 4 (load 2) against tile 2: a different color, ΔE00 5.4 ± 1.6, darker by 6.0; what the controls moved between the two loads (ΔE00 1.8) is taken off.", b.Words[0])
+	assert.Equal(t, []tiles.Batch{{Glaze: "KM", Name: "3", MixedOn: "2026-03-01"}}, d.Due())
+	assert.Contains(t, d.Mismatched(k.wall)[2], "no longer matches: re-test 4")
+	assert.NotContains(t, d.Mismatched(k.wall), tiles.Number(1))
+}
+
+func TestDriftDoesNotActOnDoubt(t *testing.T) {
+	for _, doubt := range []float64{0, 6} {
+		d := twoLoads(doubt, 0, -6).drift()
+		assert.Equal(t, StateLook, d.of("KM").State, "doubt %v", doubt)
+		assert.Empty(t, d.Due())
+	}
+}
+
+func TestDriftWithoutControlsWaitsForASecondLoad(t *testing.T) {
+	k := newKiln(0.8, "KM")
+	k.batches = append(k.batches, tiles.Batch{Glaze: "KM", Name: "3", MixedOn: "2026-03-01"})
+	km := k.fire(k.load("2026-01-10"), "KM", 0, "", 45, -10, 12)
+	k.fire(k.load("2026-03-10"), "KM", km, "KM 3", 39, -10, 12)
+	d := k.drift()
+	assert.Equal(t, StateLook, d.of("KM").State)
+	assert.Contains(t, d.of("KM").Words[0], "no controls in both loads, so the firing may be behind it")
+	assert.Contains(t, d.Notes[0], "No control tile has a reading")
+	k.fire(k.load("2026-03-20"), "KM", km, "KM 3", 39.5, -10, 12)
+	assert.Equal(t, StateOff, k.drift().of("KM").State)
+}
+
+func TestDriftAsksForTheRetestOfANewBatch(t *testing.T) {
+	k := newKiln(0.8, "KM")
+	k.fire(k.load("2026-01-10"), "KM", 0, "", 45, -10, 12)
+	assert.Equal(t, StateUnknown, k.drift().of("KM").State)
+	k.batches = append(k.batches, tiles.Batch{Glaze: "km", Name: "2", MixedOn: "2026-03-01"})
+	b := k.drift().of("KM")
+	assert.Equal(t, StateUntried, b.State)
+	assert.Contains(t, b.Words[0], "Batch 2 (mixed 2026-03-01) has no re-test with a reading yet")
+}
+
+func TestDriftTakesARowOfTheSameBatchForACheckOfItsGravity(t *testing.T) {
+	k := newKiln(0.8, "KM")
+	for i, sg := range []float64{1.45, 1.46, 1.44, 1.45, 1.46, 1.45, 1.60} {
+		k.batches = append(k.batches, tiles.Batch{Glaze: "KM", Name: "1", MixedOn: fmt.Sprintf("2026-02-%02d", i+1), SG: sg})
+	}
+	b := k.drift().of("KM")
+	assert.Equal(t, StateLook, b.State, "provisional limits do not act")
+	require.NotNil(t, b.SG)
+	assert.Len(t, b.SG.Chart.Points, 7)
+	assert.Contains(t, b.Words[len(b.Words)-1], "Specific gravity 1.60 (2026-02-07, batch 1), target 1.45")
+}
+
+func TestDriftSaysThatAControlWasRemixed(t *testing.T) {
+	k := twoLoads(0.8, 0, 0)
+	k.batches = append(k.batches, tiles.Batch{Glaze: "W", Name: "2", MixedOn: "2026-03-05"})
+	k.fire(2, "W", 1, "", 90, 0, 2)
+	k.fire(k.load("2026-02-01"), "W", 1, "", 90, 0, 2)
+	assert.Contains(t, k.drift().Notes[0], "The control Glaze W was remixed (batch 2) before load 2")
+}
+
+// Simulated studios: twelve glazes, three control tiles a load, loads that lie
+// apart by 1.5 in each axis, readings that err by 0.4, and one batch of which
+// the color moved by 5. The moved one must be found and no other accused.
+func TestDriftPartsFiringFromBatch(t *testing.T) {
+	random := rand.New(rand.NewPCG(5, 6))
+	studios := logs(200)
+	found, accused, asked := 0, 0, 0
+	for range studios {
+		d := simulatedDrift(random)
+		for _, b := range d.Buckets {
+			switch {
+			case b.Glaze == "D" && b.State == StateOff:
+				found++
+			case b.Glaze != "D":
+				asked++
+				if b.State == StateOff {
+					accused++
+				}
+			}
+		}
+	}
+	t.Logf("a batch that moved by 5: found in %d of %d studios; wrongly accused %d of %d others", found, studios, accused, asked)
+	assert.GreaterOrEqual(t, float64(found), 0.95*float64(studios))
+	assert.LessOrEqual(t, float64(accused), 0.05*float64(asked))
+}
+
+func simulatedDrift(random *rand.Rand) Drift {
+	codes := []string{"A", "B", "C", "D", "E", "F", "G", "H", "I", "J", "K", "L"}
+	k := newKiln(0.8, codes...)
+	k.wall.Kiln.Controls = []string{"A"}
+	noise := func(s float64) float64 { return s * random.NormFloat64() }
+	own := map[string]tiles.Number{}
+	level := map[string][3]float64{}
+	for i := range 2 {
+		load := k.load([]string{"2026-01-10", "2026-03-10"}[i])
+		shift := [3]float64{noise(1.5), noise(1.5), noise(1.5)}
+		fire := func(code string, repeats tiles.Number, batch string, move float64) tiles.Number {
+			l := level[code]
+			return k.fire(load, code, repeats, batch, l[0]+shift[0]+noise(.4)-move, l[1]+shift[1]+noise(.4), l[2]+shift[2]+noise(.4))
+		}
+		for _, c := range codes {
+			move := 0.0
+			if i == 0 {
+				level[c] = [3]float64{30 + 50*random.Float64(), noise(12), noise(12)}
+				own[c] = fire(c, 0, "", 0)
+				continue
+			}
+			if c == "D" {
+				move = 5
+			}
+			if c != "A" {
+				k.batches = append(k.batches, tiles.Batch{Glaze: c, Name: "2", MixedOn: "2026-02-01"})
+				fire(c, own[c], c+" 2", move)
+			}
+		}
+		for range 3 {
+			fire("A", own["A"], "", 0)
+		}
+	}
+	return k.drift()
+}
