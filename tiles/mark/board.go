@@ -1,6 +1,7 @@
 package mark
 
 import (
+	"cmp"
 	"math"
 	"runtime"
 	"slices"
@@ -76,7 +77,7 @@ func (b *Board) recover(p Plane, h target.Hanging, l lens) {
 		missed := !slices.ContainsFunc(b.Marks, func(f Found) bool { return f.ID == m.ID })
 		if missed && b.View.ahead(m.X, m.Y) {
 			pa := p.straighten(&b.View, m)
-			s := codeStencil(m.Bits)
+			s := drawCode(m.Bits).blurred(2).stencil(0)
 			x, y, match := pa.best(s, fine*around, fine*around, fine*around, 2)
 			if !pa.inside || match < leastAgain {
 				continue
@@ -129,15 +130,17 @@ func (p Plane) tags(v *View, places []target.Place, words []word) []reading {
 	return out
 }
 
-// A tag is taken for read when its cells fit a planned one this well and the
-// next best this much worse. Two tags differ in 8 cells of 36 or more, so a
-// perfect one fits its neighbor at about 0.55.
+// A tag is taken for read when it fits a planned one this well and the next
+// best this much worse; the one that should hang there is believed sooner.
 const (
-	wellRead  = 0.72
-	expected  = 0.55 // enough for the tag that should hang there
-	leastLead = 0.12
-	leastSeen = 0.35 // match of white, border and cells together
+	wellRead  = 0.8
+	wellAhead = 0.22
+	expected  = 0.5
+	ahead     = 0.05
 )
+
+// soft are the blurs that tags are compared with, as times of blurring.
+var soft = []int{1, 5, 12}
 
 // tag reads one place.
 func (p Plane) tag(v *View, pl target.Place, words []word) reading {
@@ -149,42 +152,71 @@ func (p Plane) tag(v *View, pl target.Place, words []word) reading {
 	if !pa.inside {
 		return out
 	}
-	x, y, _ := pa.best(frameStencil, fine*around, fine*around, fine*around, 2)
-	cells := pa.cellsAt(x, y)
-	w, score, lead := choose(words, &cells)
-	s := codeStencil(target.Tag(max(w, -w)))
-	if w < 0 {
-		s = codeStencil(target.Tag(-w).Turn().Turn())
+	x, y, _ := pa.best(border, fine*around, fine*around, fine*around, 2)
+	for range 2 {
+		c := pa.candidates(words, pl.Tile, x, y)
+		out.Match = c.score
+		if c.score < expected {
+			return out
+		}
+		s := drawCode(c.bits).blurred(c.blur).stencil(0)
+		x, y, _ = pa.best(s, x, y, 3, 1)
+		if known := c.tile == pl.Tile; c.score >= wellRead && c.lead >= wellAhead || known && c.lead >= ahead {
+			out.Read, out.Turned = max(c.tile, -c.tile), c.tile < 0
+			dx, dy := pa.place(s, x, y)
+			out.seen = v.See(pl.Tag.X+pl.Tag.W/2+dx, pl.Tag.Y+pl.Tag.H/2+dy, 0)
+			out.anchor = c.score > 0.6
+			out.Paper = pa.white(x, y)
+		}
 	}
-	x, y, out.Match = pa.best(s, x, y, 3, 1)
-	cells = pa.cellsAt(x, y)
-	if w, score, lead = choose(words, &cells); w == 0 || out.Match < leastSeen || lead < leastLead {
-		return out
-	}
-	if score < wellRead && !(w == pl.Tile && score >= expected) {
-		return out
-	}
-	out.Read, out.Turned = max(w, -w), w < 0
-	dx, dy := pa.place(s, x, y)
-	out.seen, out.anchor = v.See(pl.Tag.X+pl.Tag.W/2+dx, pl.Tag.Y+pl.Tag.H/2+dy, 0), out.Match > 0.6
-	out.Paper = pa.white(x, y)
 	return out
 }
 
-// choose finds the planned tag that the cells fit best, negative where it
-// hangs upside down, and its lead over the next.
-func choose(words []word, cells *[target.Side * target.Side]float64) (n tiles.Number, score, lead float64) {
-	second := -1.0
-	score = -1
+// candidate is a planned tag compared with what is seen.
+type candidate struct {
+	word
+	blur        int
+	score, lead float64 // how well it fits, and how much better than the next
+}
+
+// candidates compares the few planned tags whose cells fit best, and the one
+// that should hang here, with the cells as blur leaves them.
+func (p *patch) candidates(words []word, here tiles.Number, x, y int) candidate {
+	const few = 5
+	cells := p.cellsAt(x, y)
+	var list [few + 1]candidate
 	for i := range words {
-		switch s := words[i].alike(cells); {
-		case s > score:
-			n, score, second = words[i].tile, s, score
-		case s > second:
-			second = s
+		c := candidate{word: words[i], score: words[i].alike(&cells)}
+		if c.tile == here {
+			list[few] = c
+			continue
+		}
+		for k := range few {
+			if c.score > list[k].score {
+				c, list[k] = list[k], c
+			}
 		}
 	}
-	return n, score, score - second
+	for i := range list {
+		if list[i].score = -1; list[i].tile != 0 {
+			p.compare(&list[i], x, y)
+		}
+	}
+	slices.SortFunc(list[:], func(a, b candidate) int { return cmp.Compare(b.score, a.score) })
+	list[0].lead = list[0].score - max(list[1].score, 0)
+	return list[0]
+}
+
+// compare gives the candidate the best of its matches, cells only, over the blurs.
+func (p *patch) compare(c *candidate, x, y int) {
+	d, done := drawCode(c.bits), 0
+	for _, times := range soft {
+		d = d.blurred(times - done)
+		done = times
+		if m := p.match(d.stencil(2*fine), x, y); m > c.score {
+			c.score, c.blur = m, times
+		}
+	}
 }
 
 // white is the light of the paper about the tag at a shift: the median of the

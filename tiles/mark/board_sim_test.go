@@ -91,9 +91,6 @@ func (a *wallTally) addBoard(s shot, b target.Hanging, m Board, lift func(x, y f
 		} else if h.Read != 0 {
 			a.wrong++
 		}
-		if h.Read == 0 && os.Getenv("TWODIP_KEEP") != "" {
-			fmt.Printf("unread %d match %.2f at %.0f scale %.1f\n", h.Place.Tile, h.Match, h.Tag.Center(), m.View.Scale(h.Place.Tag.X, h.Place.Tag.Y))
-		}
 		for k, c := range h.Place.Face.Corners() {
 			x, y, _ := s.camera.See(c[0], c[1], 8+lift(c[0], c[1]))
 			d := h.Face[k].distance(Point{x, y}) / m.View.Scale(c[0], c[1]) / h.Place.Face.W * 100

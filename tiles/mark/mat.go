@@ -6,7 +6,8 @@ import "github.com/twodip/twodip/tiles/target"
 type Mat struct {
 	View           View
 	Marks          []Found
-	Tile           Quad // the printed outline, lifted to the tile's face
+	Tile           Quad // outline of the tile's face, from its own top left clockwise
+	Settled        bool // the tile's own edges were seen; otherwise Tile is where its outline is printed
 	LabelPlace     Quad
 	ReferencePlace Quad
 	Paper          []Quad // paper left blank
@@ -31,6 +32,12 @@ func OnMat(p Plane, found []Found, page target.Page, thick float64, l Lens35) (M
 		mine[i].Quad = v.quad(byID(page.Marks[:], mine[i].ID).Rect, 0)
 	}
 	m := Mat{View: v, Marks: mine, Tile: v.quad(page.Tile, thick), LabelPlace: v.quad(page.Label, 0), ReferencePlace: v.quad(page.Reference, 0)}
+	if l, ok := p.settle(&v, page.Tile, thick); ok {
+		m.Settled = true
+		for i, c := range l.corners() {
+			m.Tile[i] = v.See(c.X, c.Y, thick)
+		}
+	}
 	for _, r := range page.Paper {
 		m.Paper = append(m.Paper, v.quad(r, 0))
 	}

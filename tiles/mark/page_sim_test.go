@@ -34,6 +34,7 @@ func count(short, full int) int {
 type shot struct {
 	plane  Plane
 	camera simulate.Camera
+	tile   simulate.Block // as it lies on the mat
 }
 
 // gray takes the luma plane of a JPEG.
@@ -90,7 +91,7 @@ func pageShot(t testing.TB, seed uint64, hard bool, w, h int) (shot, target.Page
 	if dir := os.Getenv("TWODIP_KEEP"); dir != "" {
 		os.WriteFile(fmt.Sprintf("%s/page-%v-%d.jpg", dir, hard, seed), data, 0o644)
 	}
-	return shot{plane: gray(t, data), camera: c}, page
+	return shot{plane: gray(t, data), camera: c, tile: scene.Blocks[0]}, page
 }
 
 // label lays a label of 66 × 25 mm with a QR code of an address somewhere in
@@ -188,8 +189,11 @@ func (a *tally) addMat(s shot, page target.Page, m Mat) {
 			a.errors = append(a.errors, m.View.See(c[0], c[1], 0).distance(Point{x, y}))
 		}
 	}
-	for k, c := range page.Tile.Corners() {
+	for k, c := range s.tile.Corners() {
 		x, y, _ := s.camera.See(c[0], c[1], 8)
+		if m.Tile[k].distance(Point{x, y})/m.View.Scale(c[0], c[1]) > 1.5 {
+			fmt.Println("corner", k, m.Settled, m.Tile[k], x, y, m.View.Scale(c[0], c[1]))
+		}
 		a.tile = append(a.tile, m.Tile[k].distance(Point{x, y})/m.View.Scale(c[0], c[1])/page.Tile.W*100)
 	}
 	a.millis = append(a.millis, m.View.Residual)

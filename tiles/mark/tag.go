@@ -39,24 +39,30 @@ func (p Plane) straighten(v *View, tag target.Mark) *patch {
 	return out
 }
 
-// stencil is the pattern of a tag on the patch's grid, −1 for ink and +1 for
-// white, blurred about as much as a photo is, its mean taken off and its
-// length made 1.
-type stencil [window * window]float32
-
-func draw(black func(x, y int) int) *stencil {
-	var s stencil
-	for j := range window {
-		for i := range window {
-			s[j*window+i] = float32(-black(i/fine-1, j/fine-1))
-		}
-	}
-	return s.blurred().normalized()
+// stencil is a pattern on the patch's grid, −1 for ink and +1 for white, its
+// mean taken off and its length made 1; n is its side in samples, skip how
+// many samples of the window lie before it.
+type stencil struct {
+	n, skip int
+	v       []float32
 }
 
-// frameStencil is what all tags have in common: white, a black border, and
-// cells that say nothing.
-var frameStencil = draw(func(x, y int) int {
+// drawing is a pattern before it is made a stencil.
+type drawing [window * window]float32
+
+func draw(black func(x, y int) int) *drawing {
+	var d drawing
+	for j := range window {
+		for i := range window {
+			d[j*window+i] = float32(-black(i/fine-1, j/fine-1))
+		}
+	}
+	return &d
+}
+
+// border is what all tags have in common: white, a black border, and cells
+// that say nothing.
+var border = draw(func(x, y int) int {
 	switch {
 	case x < 0 || y < 0 || x >= target.Cells || y >= target.Cells:
 		return -1
@@ -64,9 +70,9 @@ var frameStencil = draw(func(x, y int) int {
 		return 1
 	}
 	return 0
-})
+}).blurred(2).stencil(0)
 
-func codeStencil(b target.Bits) *stencil {
+func drawCode(b target.Bits) *drawing {
 	return draw(func(x, y int) int {
 		if x < 0 || y < 0 || x >= target.Cells || y >= target.Cells || !b.Black(x, y) {
 			return -1
@@ -75,36 +81,44 @@ func codeStencil(b target.Bits) *stencil {
 	})
 }
 
-// blurred averages each sample with its neighbors, 1 2 1 both ways.
-func (s *stencil) blurred() *stencil {
-	var a, b stencil
+// blurred averages each sample with its neighbors, 1 2 1 both ways, a number
+// of times: σ is the square root of half that number, in samples.
+func (d *drawing) blurred(times int) *drawing {
+	a, b := *d, drawing{}
 	edge := func(i int) int { return min(max(i, 0), window-1) }
-	for j := range window {
-		for i := range window {
-			a[j*window+i] = s[j*window+edge(i-1)]/4 + s[j*window+i]/2 + s[j*window+edge(i+1)]/4
+	for range times {
+		for j := range window {
+			for i := range window {
+				b[j*window+i] = a[j*window+edge(i-1)]/4 + a[j*window+i]/2 + a[j*window+edge(i+1)]/4
+			}
+		}
+		for j := range window {
+			for i := range window {
+				a[j*window+i] = b[edge(j-1)*window+i]/4 + b[j*window+i]/2 + b[edge(j+1)*window+i]/4
+			}
 		}
 	}
-	for j := range window {
-		for i := range window {
-			b[j*window+i] = a[edge(j-1)*window+i]/4 + a[j*window+i]/2 + a[edge(j+1)*window+i]/4
-		}
-	}
-	return &b
+	return &a
 }
 
-func (s *stencil) normalized() *stencil {
+// stencil leaves out a rim of the drawing, skip samples wide.
+func (d *drawing) stencil(skip int) *stencil {
+	s := &stencil{n: window - 2*skip, skip: skip}
 	sum, square := 0.0, 0.0
-	for _, v := range s {
+	for j := range s.n {
+		s.v = append(s.v, d[(j+skip)*window+skip:][:s.n]...)
+	}
+	for _, v := range s.v {
 		sum += float64(v)
 	}
-	mean := float32(sum / float64(len(s)))
-	for i := range s {
-		s[i] -= mean
-		square += float64(s[i] * s[i])
+	mean := float32(sum / float64(len(s.v)))
+	for i := range s.v {
+		s.v[i] -= mean
+		square += float64(s.v[i] * s.v[i])
 	}
 	k := float32(1 / math.Sqrt(square))
-	for i := range s {
-		s[i] *= k
+	for i := range s.v {
+		s.v[i] *= k
 	}
 	return s
 }
@@ -112,18 +126,18 @@ func (s *stencil) normalized() *stencil {
 // match is the correlation of the stencil with the patch at a shift, −1 to 1.
 func (p *patch) match(s *stencil, dx, dy int) float64 {
 	var cross, sum, square float32
-	for j := range window {
-		row := p.light[(j+dy)*side+dx:][:window]
-		line := s[j*window:][:window]
+	for j := range s.n {
+		row := p.light[(j+dy+s.skip)*side+dx+s.skip:][:s.n]
+		line := s.v[j*s.n:][:s.n]
 		for i, v := range row {
 			cross += v * line[i]
 			sum += v
 			square += v * v
 		}
 	}
-	n := float32(window * window)
+	n := float32(s.n * s.n)
 	spread := square - sum*sum/n
-	if spread < n*0.0004 {
+	if spread < n*0.0002 {
 		return 0
 	}
 	return float64(cross) / math.Sqrt(float64(spread))
@@ -195,12 +209,13 @@ func (p *patch) cellsAt(x, y int) [target.Side * target.Side]float64 {
 // word is a planned tag ready to be compared: its cells as ±1, mean off,
 // length 1.
 type word struct {
-	tile  tiles.Number
+	tile  tiles.Number // negative where the tag hangs upside down
+	bits  target.Bits
 	cells [target.Side * target.Side]float64
 }
 
 func newWord(n tiles.Number, b target.Bits) word {
-	w := word{tile: n}
+	w := word{tile: n, bits: b}
 	mean := 0.0
 	for i := range w.cells {
 		w.cells[i] = -1

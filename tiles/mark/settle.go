@@ -1,0 +1,136 @@
+package mark
+
+import (
+	"math"
+
+	"github.com/twodip/twodip/tiles/target"
+)
+
+// A tile is laid down by hand, so it lies a little off its printed outline and
+// turned. It is looked for this far around it.
+const (
+	off     = 6.0  // mm
+	turned  = 8.0  // degrees
+	odd     = 2.0  // mm by which its size may differ from the settings
+	grain   = 0.5  // mm between the samples of the search
+	astride = 0.75 // mm on each side of an edge that are compared
+	faint   = 0.02 // least step of light, of 1, that counts as an edge
+)
+
+// laid is an outline as it lies: its middle, its size and its turn to the right.
+type laid struct {
+	x, y, w, h, turn float64
+}
+
+// corners runs from its own top left clockwise.
+func (l laid) corners() [4]Point {
+	s, c := math.Sincos(l.turn * math.Pi / 180)
+	var out [4]Point
+	for i, k := range [4][2]float64{{-1, -1}, {1, -1}, {1, 1}, {-1, 1}} {
+		dx, dy := k[0]*l.w/2, k[1]*l.h/2
+		out[i] = Point{l.x + dx*c - dy*s, l.y + dx*s + dy*c}
+	}
+	return out
+}
+
+// settle finds the edges of the tile's face, thick mm over the page, near the
+// printed outline. ok is false where they do not show: a tile as light as the
+// paper.
+func (p Plane) settle(v *View, r target.Rect, thick float64) (best laid, ok bool) {
+	nominal := laid{x: r.X + r.W/2, y: r.Y + r.H/2, w: r.W, h: r.H}
+	most := 0.0
+	for turn := -turned; turn <= turned; turn++ {
+		l := nominal
+		l.turn = turn
+		if s := p.slide(v, &l, thick); s > most {
+			best, most = l, s
+		}
+	}
+	if most == 0 {
+		return nominal, false
+	}
+	fine := best
+	for turn := best.turn - 0.75; turn <= best.turn+0.75; turn += 0.25 {
+		l := nominal
+		l.turn = turn
+		if s := p.slide(v, &l, thick); s > most {
+			fine, most = l, s
+		}
+	}
+	return fine, true
+}
+
+// slide moves and sizes an outline of a given turn so that its sides lie on
+// the strongest edges, and says how strong they are together; 0 where a side
+// shows none.
+func (p Plane) slide(v *View, l *laid, thick float64) float64 {
+	reachX, reachY := l.w/2+off+2*astride, l.h/2+off+2*astride
+	nx, ny := int(2*reachX/grain), int(2*reachY/grain)
+	s, c := math.Sincos(l.turn * math.Pi / 180)
+	across, down := make([]float64, nx), make([]float64, ny)
+	var countX, countY float64
+	for j := range ny {
+		y := (float64(j)+0.5)*grain - reachY
+		for i := range nx {
+			x := (float64(i)+0.5)*grain - reachX
+			inX, inY := math.Abs(x) < 0.38*l.w, math.Abs(y) < 0.38*l.h
+			if inX == inY {
+				continue // corners have no sides; the middle is the glaze's own
+			}
+			light := p.at(v.See(l.x+x*c-y*s, l.y+x*s+y*c, thick), coded)
+			if inY {
+				across[i] += light
+			} else {
+				down[j] += light
+			}
+		}
+		if math.Abs(y) < 0.38*l.h {
+			countY++
+		}
+	}
+	for i := range nx {
+		if x := (float64(i)+0.5)*grain - reachX; math.Abs(x) < 0.38*l.w {
+			countX++
+		}
+	}
+	left, right, a := sides(across, countY, l.w)
+	top, bottom, b := sides(down, countX, l.h)
+	if a == 0 || b == 0 {
+		return 0
+	}
+	mx, my := (left+right)/2-reachX, (top+bottom)/2-reachY
+	l.x, l.y = l.x+mx*c-my*s, l.y+mx*s+my*c
+	l.w, l.h = right-left, bottom-top
+	return a + b
+}
+
+// sides finds two edges about size apart in sums of light over n samples each,
+// and their strength together; a size that differs counts against them.
+func sides(sums []float64, n, size float64) (lo, hi, strength float64) {
+	k := int(astride/grain + 0.5)
+	edge := make([]float64, len(sums)+1)
+	for i := 2 * k; i+2*k <= len(sums); i++ {
+		before, after := 0.0, 0.0
+		for d := range k {
+			before += sums[i-1-d]
+			after += sums[i+d]
+		}
+		edge[i] = math.Abs(after-before) / (n * float64(k))
+	}
+	for i, a := range edge {
+		if a < faint {
+			continue
+		}
+		for j := i + int((size-odd)/grain); j < len(edge) && float64(j-i)*grain <= size+odd; j++ {
+			b := edge[j]
+			if b < faint {
+				continue
+			}
+			s := 2*math.Sqrt(min(a, 0.15)*min(b, 0.15)) - 0.02*math.Abs(float64(j-i)*grain-size)
+			if s > strength {
+				lo, hi, strength = float64(i)*grain, float64(j)*grain, s
+			}
+		}
+	}
+	return lo, hi, strength
+}
