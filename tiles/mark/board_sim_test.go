@@ -72,7 +72,7 @@ func wallShot(t testing.TB, seed uint64, hard bool, bow float64) (shot, target.H
 	if dir := os.Getenv("TWODIP_KEEP"); dir != "" {
 		os.WriteFile(fmt.Sprintf("%s/wall-%v-%g-%d.jpg", dir, hard, bow, seed), data, 0o644)
 	}
-	return shot{plane: gray(t, data), camera: c}, b
+	return shot{data: data, plane: gray(t, data), camera: c}, b
 }
 
 // wallTally collects what a run of wall photos gave.

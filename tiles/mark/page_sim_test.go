@@ -32,6 +32,7 @@ func count(short, full int) int {
 
 // shot is one simulated photo and the camera that knows the truth.
 type shot struct {
+	data   []byte
 	plane  Plane
 	camera simulate.Camera
 	tile   simulate.Block // as it lies on the mat
@@ -91,7 +92,7 @@ func pageShot(t testing.TB, seed uint64, hard bool, w, h int) (shot, target.Page
 	if dir := os.Getenv("TWODIP_KEEP"); dir != "" {
 		os.WriteFile(fmt.Sprintf("%s/page-%v-%d.jpg", dir, hard, seed), data, 0o644)
 	}
-	return shot{plane: gray(t, data), camera: c, tile: scene.Blocks[0]}, page
+	return shot{data: data, plane: gray(t, data), camera: c, tile: scene.Blocks[0]}, page
 }
 
 // label lays a label of 66 × 25 mm with a QR code of an address somewhere in
