@@ -79,7 +79,7 @@ func TestTheWallIsReadWithoutAScript(t *testing.T) {
 	assert.Equal(t, "2nd Lamp Rust over it", words(tile.Find(".stack li").First()), "the second lies above the first")
 	assert.Contains(t, words(tile.Find(".near")), "The other order 11 1st Lamp Rust → 2nd Kiln Moss ΔE00")
 	assert.Contains(t, words(tile.Find("main")), "not tested for food")
-	assert.Contains(t, words(tile.Find(".no-photo")), "Fired and measured, no photo here.")
+	assert.Equal(t, "Planned, load 3.", words(open(t, dir, "tile/41.html").Find(".no-photo")), "a tile without a photo says why")
 
 	glaze := open(t, dir, "glaze/LB.html")
 	assert.Equal(t, 7, glaze.Find("#as-first").Parent().Find(".shown li").Length())
@@ -206,4 +206,28 @@ func TestAWallMayReplaceOneFileOfTheTheme(t *testing.T) {
 func TestAWallMayHangOnFromDisk(t *testing.T) {
 	assert.Equal(t, "glaze/CON-glaze.html", glazePath("CON"), "Windows keeps CON for a device")
 	assert.Equal(t, "glaze/CN.html", glazePath("CN"))
+}
+
+// builtPages are the pages every new wall starts with.
+func builtPages(t testing.TB) []content.Page {
+	dir := filepath.Join(t.TempDir(), "wall")
+	require.NoError(t, content.Start(dir))
+	pages, err := content.ReadPages(dir)
+	require.NoError(t, err)
+	require.NotEmpty(t, pages)
+	return pages
+}
+
+func TestThePagesOfANewWallLeadSomewhere(t *testing.T) {
+	in := inventedInput(t, 2)
+	in.Pages = builtPages(t)
+	dir := filepath.Join(t.TempDir(), "site")
+	r, err := Build(dir, in)
+	require.NoError(t, err)
+	assert.Empty(t, r.Warnings)
+
+	in.Pages = append(in.Pages, content.Page{File: "content/x.md", Slug: "x", Title: "X", Body: []byte("[y](y.md) [far](https://far.example/) [tile](../tile/1.html) [part](#part)")})
+	r, err = Build(dir, in)
+	require.NoError(t, err)
+	assert.Equal(t, []string{"content/x.md links to y.html, which is not on the site"}, r.Warnings)
 }

@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"github.com/twodip/twodip/tiles"
-	"github.com/twodip/twodip/tiles/color"
 )
 
 // ColorView lists all measured tiles by color: what search by color is
@@ -55,7 +54,7 @@ func (m *maker) colorGroup(path, name string, hs []*hung) ColorGroup {
 	sort.SliceStable(hs, func(i, j int) bool { return hs[i].lab.L > hs[j].lab.L })
 	g := ColorGroup{ID: "color-" + strings.ReplaceAll(name, " ", "-"), Name: name, Count: len(hs)}
 	for _, h := range hs {
-		g.Tiles = append(g.Tiles, m.beside(path, h, color.Name(h.lab, 3)+", "+doubtWords(h.reading.Doubt)))
+		g.Tiles = append(g.Tiles, m.beside(path, h, h.colorWords()))
 	}
 	return g
 }

@@ -81,7 +81,10 @@ func (d *dict) of(word string) int {
 	return i
 }
 
-// columns joins the wall's tiles into columns.
+// all is the words by number; never null in JSON.
+func (d *dict) all() []string { return append([]string{}, d.words...) }
+
+// dataColumns joins the wall's tiles into columns.
 func (m *maker) dataColumns() columns {
 	c := columns{Cone: m.Wall.Cone, Bands: bands, Same: same,
 		SRGB: flat(color.SRGBToXYZ), P3: flat(displayP3), White: []float64{color.D50.X, color.D50.Y, color.D50.Z}}
@@ -102,7 +105,7 @@ func (m *maker) dataColumns() columns {
 		c.Seen = append(c.Seen, seen.of(strings.Join(m.seen(h), "; ")))
 		c.addColor(h, &class, &families, &names)
 	}
-	c.Dict = dictionaries{status.words, class.words, families.words, names.words, seen.words}
+	c.Dict = dictionaries{status.all(), class.all(), families.all(), names.all(), seen.all()}
 	return c.withoutEmptyParts()
 }
 

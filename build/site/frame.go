@@ -65,6 +65,10 @@ func (m *maker) nav() []Link {
 	links := []Link{
 		{Href: "index.html", Text: "Wall"},
 		{Href: "color.html", Text: "By color"},
+		{Href: "order.html", Text: "Order"},
+		{Href: "compare.html", Text: "Compare"},
+		{Href: "room.html", Text: "For the room"},
+		{Href: "kept.html", Text: "Your pieces"},
 	}
 	for _, p := range m.Pages {
 		links = append(links, Link{Href: pagePath(p), Text: p.Title})

@@ -92,9 +92,7 @@ func (m *maker) shown(path string, h *hung) ShownTile {
 	b := m.beside(path, h, "")
 	s := ShownTile{Href: b.Href, Swatch: b.Swatch, Number: b.Number, Coats: b.Coats}
 	s.Photo, s.NoPhoto = h.photoView(root(path), h.thumb)
-	if h.read {
-		s.Says = colorName(h.lab, h.reading.Doubt) + ", " + doubtWords(h.reading.Doubt)
-	}
+	s.Says = h.colorWords()
 	return s
 }
 

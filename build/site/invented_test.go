@@ -98,13 +98,19 @@ func inventReadings(r *rand.Rand, t tiles.Tile, gs []tiles.Glaze, base []color.L
 func round2(v float64) float64 { return math.Round(100*v) / 100 }
 
 // inventPictures makes pictures of the measured tiles in a folder: three
-// bands, a little texture. One picture a tile is made in each width.
+// bands, a little texture. Only the first dozen have the full size, and no
+// more than most are drawn: the others borrow theirs.
 func inventPictures(t testing.TB, w tiles.Wall, most int) func(tiles.Number, int) (string, bool) {
 	t.Helper()
 	dir := t.TempDir()
-	have := map[tiles.Number]bool{}
+	have := map[tiles.Number]int{}
 	for _, tile := range w.Tiles {
-		if tile.Status != tiles.Fired || len(have) >= most {
+		if tile.Status != tiles.Fired {
+			continue
+		}
+		n := len(have)
+		have[tile.Number] = n % most
+		if n >= most {
 			continue
 		}
 		var bands []color.Lab
@@ -114,12 +120,16 @@ func inventPictures(t testing.TB, w tiles.Wall, most int) func(tiles.Number, int
 			}
 		}
 		for _, width := range []int{large, small} {
-			inventPicture(t, filepath.Join(dir, fmt.Sprintf("%s-%d.jpg", tile.Number, width)), bands, width, uint64(tile.Number))
+			size := width
+			if n >= 12 {
+				size = small
+			}
+			inventPicture(t, filepath.Join(dir, fmt.Sprintf("%d-%d.jpg", n, width)), bands, size, uint64(tile.Number))
 		}
-		have[tile.Number] = true
 	}
 	return func(n tiles.Number, width int) (string, bool) {
-		return filepath.Join(dir, fmt.Sprintf("%s-%d.jpg", n, width)), have[n]
+		k, ok := have[n]
+		return filepath.Join(dir, fmt.Sprintf("%d-%d.jpg", k, width)), ok
 	}
 }
 

@@ -26,8 +26,8 @@ var shared = []string{"layout.html", "parts.html", "find.html"}
 
 // scriptFiles says which files make a script of the site, in order.
 var scriptFiles = map[string][]string{
-	"site.js": {"store.js", "surround.js", "wall.js", "kept.js", "room.js"},
-	"find.js": {"color.js", "columns.js", "words.js", "photo.js", "find.js", "compare.js"},
+	"site.js": {"store.js", "surround.js", "wall.js", "kept.js"},
+	"find.js": {"color.js", "columns.js", "words.js", "photo.js", "find.js", "compare.js", "room.js"},
 }
 
 // readTheme reads the built-in theme with the wall's own files over it.

@@ -2,7 +2,13 @@ package site
 
 import (
 	"bytes"
+	"fmt"
 	"html/template"
+	"net/url"
+	"os"
+	"path"
+	"path/filepath"
+	"slices"
 	"strings"
 
 	"github.com/yuin/goldmark"
@@ -29,16 +35,18 @@ func pagePath(p content.Page) string { return "page/" + p.Slug + ".html" }
 // ownPages makes the teacher's pages.
 func (m *maker) ownPages() error {
 	for _, p := range m.Pages {
+		doc := markdown.Parser().Parse(text.NewReader(p.Body))
+		m.checkPageLinks(p, doc)
 		var body bytes.Buffer
-		if err := markdown.Convert(p.Body, &body); err != nil {
+		if err := markdown.Renderer().Render(&body, p.Body, doc); err != nil {
 			return err
 		}
-		path := pagePath(p)
+		at := pagePath(p)
 		v := PageView{
-			Frame: m.frame(path, p.Title, "prose-body"), Heading: p.Title, PageLang: m.language(),
+			Frame: m.frame(at, p.Title, "prose-body"), Heading: p.Title, PageLang: m.language(),
 			Body: template.HTML(body.String()),
 		}
-		if err := m.page(path, "page.html", v); err != nil {
+		if err := m.page(at, "page.html", v); err != nil {
 			return err
 		}
 	}
@@ -50,6 +58,33 @@ func (m *maker) language() string {
 		return "en"
 	}
 	return m.Wall.Language
+}
+
+// checkPageLinks says which links of a page lead to no page of the site.
+func (m *maker) checkPageLinks(p content.Page, doc ast.Node) {
+	_ = ast.Walk(doc, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
+		link, ok := n.(*ast.Link)
+		if !ok || !entering {
+			return ast.WalkContinue, nil
+		}
+		to, _, _ := strings.Cut(string(link.Destination), "#")
+		u, err := url.Parse(to)
+		if err != nil || to == "" || u.Scheme != "" || u.Host != "" {
+			return ast.WalkContinue, nil
+		}
+		if !m.hasPage(path.Join("page", u.Path)) {
+			m.warn = append(m.warn, fmt.Sprintf("%s links to %s, which is not on the site", p.File, link.Destination))
+		}
+		return ast.WalkContinue, nil
+	})
+}
+
+// hasPage says whether the site has the page.
+func (m *maker) hasPage(name string) bool {
+	if _, err := os.Stat(filepath.Join(m.out.temp, filepath.FromSlash(name))); err == nil {
+		return true
+	}
+	return slices.ContainsFunc(m.Pages, func(p content.Page) bool { return pagePath(p) == name })
 }
 
 // homeOnly keeps a page at home: a picture from another place becomes a link

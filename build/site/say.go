@@ -63,12 +63,12 @@ func together(a, b float64) float64 { return math.Hypot(a, b) }
 // doubtWords says a reading's doubt.
 func doubtWords(doubt float64) string {
 	if doubt <= 0 {
-		return "± not known"
+		return "±\u00a0not known"
 	}
 	if doubt < 1 {
-		return "± " + one(doubt)
+		return "±\u00a0" + one(doubt)
 	}
-	return "± " + strconv.Itoa(int(math.Ceil(doubt-0.05)))
+	return "±\u00a0" + strconv.Itoa(int(math.Ceil(doubt-0.05)))
 }
 
 // waiting says why a place has no photo, and what comes next.

@@ -92,7 +92,7 @@ type maker struct {
 func (m *maker) all() error {
 	for _, step := range []func() error{
 		m.join, m.lookFiles, m.pictures, m.dataFiles, m.wallPage, m.tilePages,
-		m.glazePages, m.colorPage, m.ownPages,
+		m.glazePages, m.colorPage, m.orderPage, m.scriptPages, m.ownPages,
 	} {
 		if err := step(); err != nil {
 			return err

@@ -11,7 +11,9 @@ type TileView struct {
 	Frame
 	Tile      string // the number
 	OtherTile string // number of the other order's tile; "" = none
+	Codes     string // "QM LR", or "QM" alone
 	Digits    []Digit
+	Doors     []Link // where the tile leads: the other order, more like it
 	Coats     Coats
 	Order     Order
 	Photo     []PhotoView // none or one
@@ -64,8 +66,9 @@ func (m *maker) tileView(path string, h *hung) TileView {
 	v := TileView{
 		Frame:  m.frame(path, "Tile "+h.Number.String()+": "+h.coats().String(), "tile-page-body"),
 		Tile:   h.Number.String(),
-		Digits: digits(h.Number.String()),
-		Coats:  h.coats(), Order: m.order(h), Stack: m.stack(h),
+		Codes:  strings.TrimSpace(h.First + " " + h.Second),
+		Digits: digits(h.Number.String()), Doors: m.doors(h),
+		Coats: h.coats(), Order: m.order(h), Stack: m.stack(h),
 		Cautions: m.cautions(h), Facts: m.facts(h), Neighbors: m.neighbors(path, h),
 		PartsSay: "It breaks or mottles. Its two main colors:",
 	}
@@ -80,6 +83,20 @@ func (m *maker) tileView(path string, h *hung) TileView {
 		v.Main = []Swatch{swatch(h.lab, h.reading.Class)}
 	}
 	return v
+}
+
+// doors lists where the tile leads.
+func (m *maker) doors(h *hung) []Link {
+	n := h.Number.String()
+	var ls []Link
+	if o := m.other(h); o != nil {
+		ls = append(ls, Link{Href: o.Number.String() + ".html", Text: "The other order (X)"},
+			Link{Href: "../compare.html#tiles=" + n + "," + o.Number.String(), Text: "Compare both orders"})
+	}
+	if h.read {
+		ls = append(ls, Link{Href: "../index.html#near=tile+" + n, Text: "More like this tile"})
+	}
+	return append(ls, Link{Href: "../room.html#tile=" + n, Text: "For the room"})
 }
 
 // digits marks the figures that turn into each other.

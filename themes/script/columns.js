@@ -18,6 +18,9 @@ twodip.columns = () => {
     ? twodip.color.sorted(measured.flatMap(i => [...w.parts.subarray(6 * i, 6 * i + 6)]), measured.flatMap(i => [i, i]))
     : w.means();
 
+  // doubtWords says a doubt as the pages do.
+  w.doubtWords = doubt => '±\u00a0' + (doubt <= 0 ? 'not known' : doubt < 1 ? doubt.toFixed(1) : Math.ceil(doubt - 0.05));
+
   // far says a distance in numbers and in words tied to the doubt.
   w.far = (distance, doubt) => 'ΔE00 ' + distance.toFixed(1) + ', ' + (distance <= doubt ? d.same : d.bands.find(b => distance < b.under).words);
   return twodip.wall = w;

@@ -107,6 +107,15 @@ twodip.ready.push(() => {
     }
   };
 
+  // doors lead on with what was found.
+  const doors = rows => {
+    const numbers = rows.map(i => w.tile[i]);
+    byId('to-room').href = 'room.html#tiles=' + numbers.join(',');
+    byId('to-compare').href = 'compare.html#tiles=' + numbers.slice(0, 2).join(',');
+    byId('to-room').hidden = !numbers.length;
+    byId('to-compare').hidden = numbers.length < 2;
+  };
+
   const remember = () => {
     const p = new URLSearchParams();
     for (const id of ['words', 'near']) if (byId(id).value.trim()) p.set(id, byId(id).value.trim());
@@ -133,7 +142,8 @@ twodip.ready.push(() => {
     showTarget(near);
     const ranked = rank(found, near), total = near ? found.rows.filter(i => w.read[i] && i !== near.not).length : found.rows.length;
     byId('found').hidden = !asked;
-    byId('found-count').textContent = asked ? (near ? tiles(total) + ', nearest first' : found.rows.length + ' of ' + tiles(w.n)) : '';
+    byId('found-count').textContent = asked ? (near ? (asWall && total > show ? 'The ' + show + ' nearest of ' + total : tiles(total) + ', nearest first') : found.rows.length + ' of ' + tiles(w.n)) : '';
+    doors(ranked.slice(0, 200).map(([i]) => i));
     byId('shown').hidden = asWall;
     byId('shown').replaceChildren(...(asked && !asWall ? ranked.slice(0, show).map(([i, d]) => twodip.shown(i, says(i, d, near))) : []));
     byId('more').hidden = asWall || total <= show;
@@ -144,6 +154,7 @@ twodip.ready.push(() => {
   };
   const soon = () => { clearTimeout(timer); show = 24; timer = setTimeout(update, 60); };
 
+  byId('narrow').open = matchMedia('(min-width: 60rem)').matches;
   for (const f of filters) for (const o of f.options) o.dataset.name = o.textContent;
   byId('words').addEventListener('input', soon);
   byId('near').addEventListener('input', soon);
