@@ -61,7 +61,7 @@ func (c *checker) settings(s tiles.Settings) {
 	c.dip(s.Dip)
 	c.between("clay.density", s.Clay.Density, 1, 4, " kg per litre")
 	c.between("clay.waste", s.Clay.Waste, 0, 90, " per cent")
-	c.oneOf("retest", string(s.Retest), "all", "single", "none")
+	c.oneOf("retest", string(s.Retest), "single", "all", "none")
 	c.photo(s.Photo)
 }
 

@@ -41,7 +41,7 @@ func Defaults() tiles.Settings {
 			Opening: 4, Handling: 25, Bucket: 280, Cup: 120,
 		},
 		Clay:   tiles.Clay{Density: 2, Waste: 15},
-		Retest: tiles.RetestAll,
+		Retest: tiles.RetestSingle,
 	}
 }
 

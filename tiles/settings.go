@@ -145,8 +145,8 @@ type Retest string
 
 // What is due after a remix.
 const (
-	RetestAll    Retest = "all"    // every fired tile the glaze is on
-	RetestSingle Retest = "single" // the glaze's single (or double) only
+	RetestSingle Retest = "single" // the glaze's single (or double): enough to see whether the batch is another
+	RetestAll    Retest = "all"    // every fired tile that the glaze is on
 	RetestNone   Retest = "none"
 )
 

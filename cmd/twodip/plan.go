@@ -77,7 +77,14 @@ func (a *app) makePlan(anew bool) (tiles.Wall, plan.Plan, error) {
 	if err != nil {
 		return w, plan.Plan{}, err
 	}
-	p, err := plan.Make(plan.Wish{Wall: w, Anew: anew})
+	wish := plan.Wish{Wall: w, Anew: anew}
+	if wish.Batches, err = record.ReadBatches(a.wall, w.Log.Dates); err != nil {
+		return w, plan.Plan{}, err
+	}
+	if wish.Firings, err = record.ReadLoads(a.wall, w.Log.Dates); err != nil {
+		return w, plan.Plan{}, err
+	}
+	p, err := plan.Make(wish)
 	w.Tiles = p.Tiles
 	return w, p, err
 }

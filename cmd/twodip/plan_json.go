@@ -11,6 +11,9 @@ type (
 	planJSON struct {
 		Tiles     []tileJSON    `json:"tiles"`
 		New       []int         `json:"new"`
+		Due       []int         `json:"due"`
+		Controls  []int         `json:"controls"`
+		Waiting   []int         `json:"waiting"`
 		Changed   []changeJSON  `json:"changed"`
 		LeftOut   []verdictJSON `json:"leftOut"`
 		WithCare  []verdictJSON `json:"withCare"`
@@ -89,8 +92,9 @@ func planOf(w tiles.Wall, p plan.Plan) planJSON {
 	j.Tiles = each(p.Tiles, func(t tiles.Tile) tileJSON {
 		return tileJSON{int(t.Number), t.First, t.Second, string(t.Status), int(t.Repeats), t.Load, t.Shelf, t.X, t.Y, t.Batch, t.Reason}
 	})
-	j.New = each(append(append(append([]tiles.Number{}, p.Added...), p.Due...), p.Controls...), func(n tiles.Number) int { return int(n) })
-	j.Without = each(p.Without, func(n tiles.Number) int { return int(n) })
+	number := func(n tiles.Number) int { return int(n) }
+	j.New, j.Due, j.Controls = each(p.Added, number), each(p.Due, number), each(p.Controls, number)
+	j.Without, j.Waiting = each(p.Without, number), each(p.Waiting, number)
 	j.Changed = each(p.Changed, func(c plan.Change) changeJSON {
 		return changeJSON{int(c.Tile.Number), string(c.From), string(c.Tile.Status), c.Tile.Reason}
 	})

@@ -8,33 +8,88 @@ import (
 
 	"github.com/twodip/twodip/tiles"
 	"github.com/twodip/twodip/tiles/plan"
+	"github.com/twodip/twodip/tiles/record"
 )
 
-// sayPlan says the plan in aligned lines, numbers first.
+// sayPlan says the plan in aligned lines, numbers first: what there is, what is
+// new, what is left out, and what to make now.
 func (a *app) sayPlan(w tiles.Wall, p plan.Plan, end string) error {
 	singles, doubles, pairs, repeats := kindsOf(p.Tiles)
-	line := func(n int, what, more string) {
-		if n > 0 {
-			a.step("%5d %-11s %s", n, what, more)
-		}
-	}
-	line(singles+doubles+pairs, "tiles", kindWords(w, singles, doubles, pairs))
-	line(repeats, "repeats", "controls and re-tests of these tiles")
-	fresh := slices.Concat(p.Added, p.Due, p.Controls)
-	line(len(fresh), "new", "numbers "+ranges(fresh))
+	a.line(singles+doubles+pairs, "tile", "tiles", kindWords(w, singles, doubles, pairs))
+	a.line(repeats, "repeat", "repeats", "of these tiles: controls and re-tests")
+	a.sayNew(w, p)
 	for _, status := range []tiles.Status{tiles.Skipped, tiles.Retired, tiles.Planned, tiles.Fired} {
 		a.sayChanges(p.Changed, status)
 	}
-	line(len(p.Skipped), "left out", "by rule: "+some(pairReasons(p.Skipped)))
-	line(len(p.Cautions), "with care", some(pairReasons(p.Cautions)))
-	line(p.Later, "later", fmt.Sprintf("part: asks for %d partners a glaze now", w.Part.Pairs))
-	line(waiting(p.Loads), "loads", loadWords(w, p.Loads))
+	a.sayGrounds("left out", p.Skipped)
+	a.sayGrounds("with care", p.Cautions)
+	a.line(p.Later, "later", "later", fmt.Sprintf("part: asks for %d partners a glaze now", w.Part.Pairs))
+	a.line(len(p.Dips), "load", "loads", loadWords(w, p.Loads))
+	a.line(len(p.Waiting), "waiting", "waiting", "fired, without a photo: "+numbered(p.Waiting)+"; set one that broke to retired in "+record.PlanFile)
 	a.sayWork(p)
-	line(p.Materials.Tiles+p.Materials.Spares, "to make", makeWords(p.Materials))
+	a.line(p.Materials.Tiles+p.Materials.Spares, "to make", "to make", makeWords(p.Materials))
 	for _, n := range p.Notes {
 		a.step("note: %s", n)
 	}
 	return a.done(planOf(w, p), summaryOf(w, p)+": "+end, nextAfter(p))
+}
+
+// line says one count, unless it is none.
+func (a *app) line(n int, one, more, says string) {
+	if n == 1 {
+		more = one
+	}
+	if n > 0 {
+		a.step("%5d %-11s %s", n, more, says)
+	}
+}
+
+// sayNew says which numbers were given now, and for what.
+func (a *app) sayNew(w tiles.Wall, p plan.Plan) {
+	says := numbered(p.Added)
+	for _, n := range p.Added {
+		if t, _ := tiles.FindTile(p.Tiles, n); t.Reason != "" {
+			says += "; " + n.String() + " " + t.Reason
+		}
+	}
+	a.line(len(p.Added), "new", "new", says)
+	a.line(len(p.Controls), "control", "controls", numbered(p.Controls)+", fired on every shelf of every load")
+	for _, n := range p.Due {
+		t, _ := tiles.FindTile(p.Tiles, n)
+		a.line(1, "due again", "", fmt.Sprintf("tile %d, %s: %s", n, w.Say(t.Pair), strings.TrimPrefix(t.Reason, "due again: ")))
+	}
+	if len(p.Due) > 0 && w.Retest != tiles.RetestAll {
+		a.step("%17s retest: all in wall.yaml asks for the pairs of a new batch too", "")
+	}
+}
+
+// numbered says numbers as a person does: "tile 7", "tiles 1 to 12, 15".
+func numbered(ns []tiles.Number) string {
+	if len(ns) == 1 {
+		return "tile " + ns[0].String()
+	}
+	return "tiles " + ranges(ns)
+}
+
+// sayGrounds says one line a reason: how many pairs, and one of them.
+func (a *app) sayGrounds(what string, vs []plan.Verdict) {
+	pairs := map[string][]tiles.Pair{}
+	var reasons []string
+	for _, v := range vs {
+		for _, g := range v.Grounds {
+			if pairs[g.Reason] == nil {
+				reasons = append(reasons, g.Reason)
+			}
+			pairs[g.Reason] = append(pairs[g.Reason], v.Pair)
+		}
+	}
+	for _, r := range reasons {
+		more := ""
+		if n := len(pairs[r]) - 1; n > 0 {
+			more = fmt.Sprintf(" and %d more", n)
+		}
+		a.line(len(pairs[r]), what, what, fmt.Sprintf("%s%s: %s", pairs[r][0], more, r))
+	}
 }
 
 // kindsOf counts the tiles in use by kind.
@@ -109,26 +164,15 @@ func (a *app) sayChanges(cs []plan.Change, status tiles.Status) {
 			}
 		}
 	}
-	if len(ns) == 0 {
-		return
-	}
 	what := map[tiles.Status]string{tiles.Planned: "back", tiles.Fired: "back"}[status]
 	if what == "" {
 		what = string(status)
 	}
-	says := "numbers " + ranges(ns)
+	says := numbered(ns)
 	if len(reasons) > 0 {
 		says += ": " + some(reasons)
 	}
-	a.step("%5d %-11s %s", len(ns), what, says)
-}
-
-func pairReasons(vs []plan.Verdict) []string {
-	out := make([]string, len(vs))
-	for i, v := range vs {
-		out[i] = fmt.Sprintf("%s (%s)", v.Pair, v.Reason())
-	}
-	return out
+	a.line(len(ns), what, what, says)
 }
 
 // some says the first of many and how many more there are.
@@ -140,16 +184,6 @@ func some(all []string) string {
 		return all[0]
 	}
 	return fmt.Sprintf("%s, and %d more", all[0], len(all)-1)
-}
-
-func waiting(ls []plan.Load) int {
-	n := 0
-	for _, l := range ls {
-		if !l.Fired {
-			n++
-		}
-	}
-	return n
 }
 
 // loadWords says how full the loads to fire are.
@@ -215,8 +249,10 @@ func nextAfter(p plan.Plan) string {
 	switch {
 	case fresh > 0 && fresh < len(p.Tiles):
 		return "twodip print --new"
-	case p.Materials.Tiles == 0:
+	case len(p.Waiting) > 0:
 		return "twodip measure"
+	case p.Materials.Tiles == 0:
+		return "twodip build"
 	}
 	return "twodip print"
 }

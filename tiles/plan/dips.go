@@ -11,13 +11,9 @@ import (
 // source).
 const stirAgain = 1
 
-// DipRuns plans the dipping of a load's tiles that are not fired (of all of
-// them where the load has been fired): every first coat, then every second.
+// DipRuns plans the dipping of a load: every first coat, then every second.
 func DipRuns(w tiles.Wall, l Load) Dips {
 	ts := l.Tiles()
-	if !l.Fired {
-		ts = slices.DeleteFunc(ts, func(t tiles.Tile) bool { return t.Status != tiles.Planned })
-	}
 	r := &runner{w: w, load: l.Number}
 	d := Dips{Load: l.Number, Dry: w.Dip.Dry}
 	d.First = r.run(1, ts, func(t tiles.Tile) string { return t.First })

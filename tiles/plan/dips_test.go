@@ -102,10 +102,3 @@ func TestDipRunsStir(t *testing.T) {
 	require.Len(t, step.Parts, (n+1)/2)
 	require.InDelta(t, 4+float64(n)*0.5+float64(len(step.Parts)-1), step.Minutes, 1e-9)
 }
-
-func TestDipRunsLeaveFiredTilesOut(t *testing.T) {
-	w := shaded(t)
-	w.Tiles[0].Status = tiles.Fired
-	d := plan.DipRuns(w, plan.Loads(w)[0])
-	require.Equal(t, 44, d.Total.Dips)
-}

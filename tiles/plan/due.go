@@ -1,7 +1,6 @@
 package plan
 
 import (
-	"fmt"
 	"slices"
 	"strconv"
 	"strings"
@@ -12,10 +11,11 @@ import (
 // Due adds the re-tests that new batches ask for to the plan's rows.
 //
 // The first batch listed of a glaze is the one the wall's tiles were made
-// from; when a later one is listed, every fired tile the glaze is on is due
-// again (or its single only, or none, as the settings say). A tile whose load
-// was fired on or after the day of mixing was made from the new batch already.
-// A re-test that still waits serves a later batch too, and is numbered once.
+// from; when a later one is listed, the glaze's fired single (or double) is due
+// again, or every fired tile it is on, or none, as the settings say. A tile
+// whose load was fired on or after the day of mixing was made from the new batch
+// already. A re-test that still waits serves a later batch too, and is numbered
+// once.
 func Due(s tiles.Settings, have []tiles.Tile, batches []tiles.Batch, firings []tiles.Load) []tiles.Tile {
 	d := &dueing{retest: s.Retest, tiles: slices.Clone(have), fired: map[int]string{}}
 	for _, f := range firings {
@@ -71,7 +71,7 @@ func (d *dueing) isDue(t tiles.Tile, b tiles.Batch) bool {
 	if !t.Own() || t.Status != tiles.Fired || !t.Has(b.Glaze) {
 		return false
 	}
-	if d.retest == tiles.RetestSingle && !t.Single() && !t.Double() {
+	if d.retest != tiles.RetestAll && !t.Single() && !t.Double() {
 		return false
 	}
 	if day := d.fired[t.Load]; day != "" && b.MixedOn != "" && day >= b.MixedOn {
@@ -100,10 +100,15 @@ func (d *dueing) again(t tiles.Tile, b tiles.Batch) {
 const batchJoin = " + "
 
 // batchLabel names a batch with its glaze, because every bucket may have a
-// batch 2.
-func batchLabel(b tiles.Batch) string { return b.Glaze + " " + b.Name }
+// batch 2; a name that begins with the code says it already.
+func batchLabel(b tiles.Batch) string {
+	if len(b.Name) > len(b.Glaze) && strings.EqualFold(b.Name[:len(b.Glaze)], b.Glaze) {
+		return b.Name
+	}
+	return b.Glaze + " " + b.Name
+}
 
-func newBatch(b tiles.Batch) string { return fmt.Sprintf("batch %s of %s is new", b.Name, b.Glaze) }
+func newBatch(b tiles.Batch) string { return "batch " + batchLabel(b) + " is new" }
 
 func madeFor(r tiles.Tile, b tiles.Batch) bool {
 	return slices.ContainsFunc(strings.Split(r.Batch, batchJoin), func(label string) bool { return strings.EqualFold(label, batchLabel(b)) })

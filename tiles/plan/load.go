@@ -11,7 +11,7 @@ import (
 type Load struct {
 	Number  int     // 1 and up
 	Shelves []Shelf // from the bottom of the kiln up
-	Fired   bool    // every tile in it has been fired
+	Fired   bool    // it has been in the kiln: one of its tiles is fired
 }
 
 // Shelf is one kiln shelf in a load and what stands on it.
@@ -55,10 +55,10 @@ func Loads(w tiles.Wall) []Load {
 }
 
 func loadOf(w tiles.Wall, n int, ts []tiles.Tile) Load {
-	l := Load{Number: n, Fired: true}
+	l := Load{Number: n}
 	shelves := kilnShelves(w.Settings)
 	for _, t := range ts {
-		l.Fired = l.Fired && t.Status == tiles.Fired
+		l.Fired = l.Fired || t.Status == tiles.Fired
 		if !slices.ContainsFunc(shelves, func(s tiles.Shelf) bool { return s.Name == t.Shelf }) {
 			shelves = append(shelves, tiles.Shelf{Name: t.Shelf})
 		}
@@ -82,6 +82,17 @@ func loadOf(w tiles.Wall, n int, ts []tiles.Tile) Load {
 func placementOf(w tiles.Wall, t tiles.Tile) Placement {
 	f := footprintOf(w.Settings, runs(w.Glazes, t.Pair))
 	return Placement{Tile: t, X: t.X, Y: t.Y, Width: f.width, Depth: f.depth, Slab: f.slab, Control: isControl(t)}
+}
+
+// inKiln says which loads have been in the kiln.
+func inKiln(ts []tiles.Tile) map[int]bool {
+	fired := map[int]bool{}
+	for _, t := range ts {
+		if t.Load > 0 && t.Status == tiles.Fired {
+			fired[t.Load] = true
+		}
+	}
+	return fired
 }
 
 // Tiles is every tile of the load, shelf by shelf from the bottom up.

@@ -16,6 +16,7 @@ type Plan struct {
 	Due       []tiles.Number // re-tests numbered now
 	Controls  []tiles.Number // controls numbered now
 	Without   []tiles.Number // planned tiles that fit on no shelf
+	Waiting   []tiles.Number // planned tiles of loads that have been fired: they wait for a photo
 	Loads     []Load         // all of them, the fired ones too
 	Dips      []Dips         // of the loads that are not fired
 	Materials Materials      // for the tiles that are not fired
@@ -47,7 +48,19 @@ func Make(w Wish) (Plan, error) {
 		}
 	}
 	p.Materials = Need(wall)
+	p.Waiting = waiting(p.Tiles)
 	return p, nil
+}
+
+func waiting(ts []tiles.Tile) []tiles.Number {
+	fired := inKiln(ts)
+	var ns []tiles.Number
+	for _, t := range ts {
+		if t.Status == tiles.Planned && fired[t.Load] {
+			ns = append(ns, t.Number)
+		}
+	}
+	return ns
 }
 
 // numbersFrom is the numbers of the rows from the place on.

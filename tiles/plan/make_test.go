@@ -53,6 +53,7 @@ func TestMakeThroughTheYears(t *testing.T) {
 	for i := range w.Tiles {
 		w.Tiles[i].Status = tiles.Fired
 	}
+	w.Retest = tiles.RetestAll
 	w.Batches = []tiles.Batch{{Glaze: "C", Name: "1"}, {Glaze: "C", Name: "2"}}
 	w.Tiles[9].Status, w.Tiles[9].Reason = tiles.Retired, "broken"
 	later := made(t, w)

@@ -23,10 +23,7 @@ func Need(w tiles.Wall) Materials {
 	m := Materials{Wet: wet(w.Settings.Tile)}
 	byCode := map[string]*Bucket{}
 	cups := map[string]map[int]bool{} // glaze → loads it is a second in
-	for _, t := range w.Tiles {
-		if t.Status != tiles.Planned {
-			continue
-		}
+	for _, t := range toMake(w.Tiles) {
 		m.Tiles++
 		bucket(byCode, w, t.First).take(dipArea(w.Settings.Tile, 1))
 		if t.Second != "" {
@@ -48,6 +45,19 @@ func Need(w tiles.Wall) Materials {
 	}
 	m.Assumed = assumed(w)
 	return m
+}
+
+// toMake is the tiles that are still to be made: planned, and in no load that
+// has been fired.
+func toMake(ts []tiles.Tile) []tiles.Tile {
+	fired := inKiln(ts)
+	var out []tiles.Tile
+	for _, t := range ts {
+		if t.Status == tiles.Planned && !fired[t.Load] {
+			out = append(out, t)
+		}
+	}
+	return out
 }
 
 func bucket(byCode map[string]*Bucket, w tiles.Wall, code string) *Bucket {

@@ -21,9 +21,9 @@ type Placed struct {
 // waste slabs, and each shelf in use has the controls that the settings name.
 // Places are shuffled from the kiln's seed, the same each time.
 //
-// Tiles keep the place they have as long as their load fits the kiln and was
-// not fired without them; with anew every tile that is not fired is placed
-// again. Controls are numbered as they are needed.
+// Tiles keep the place they have as long as their load fits the kiln; with anew
+// every load that has not been fired is planned again. Controls are numbered as
+// they are needed.
 func Place(s tiles.Settings, glazes []tiles.Glaze, have []tiles.Tile, anew bool) Placed {
 	p := newPlacing(s, glazes, have)
 	if len(p.rooms) == 0 {
@@ -79,23 +79,23 @@ func inUse(t tiles.Tile) bool { return t.Status == tiles.Planned || t.Status == 
 // isControl says that the tile is fired again beside others, not on its own account.
 func isControl(t tiles.Tile) bool { return !t.Own() && t.Batch == "" }
 
-// release takes planned tiles out of loads that do not stand any more.
+// release takes planned tiles out of loads that do not stand any more. A load
+// that has been fired stands: what is planned in it waits for its photo.
 func (p *placing) release(anew bool) {
+	fired := inKiln(p.Tiles)
 	byLoad := map[int][]int{}
 	for i, t := range p.Tiles {
 		switch {
 		case t.Was == tiles.Planned:
 			p.unplace(i)
-		case t.Load > 0 && inUse(t):
+		case t.Status == tiles.Planned && t.Load > 0 && !fired[t.Load]:
 			byLoad[t.Load] = append(byLoad[t.Load], i)
 		}
 	}
 	for _, rows := range byLoad {
-		if p.fired(rows) || anew || !p.stands(rows) {
+		if anew || !p.stands(rows) {
 			for _, i := range rows {
-				if p.Tiles[i].Status == tiles.Planned {
-					p.unplace(i)
-				}
+				p.unplace(i)
 			}
 		}
 	}
@@ -104,10 +104,6 @@ func (p *placing) release(anew bool) {
 func (p *placing) unplace(i int) {
 	t := &p.Tiles[i]
 	t.Load, t.Shelf, t.X, t.Y = 0, "", 0, 0
-}
-
-func (p *placing) fired(rows []int) bool {
-	return slices.ContainsFunc(rows, func(i int) bool { return p.Tiles[i].Status == tiles.Fired })
 }
 
 // stands says that a load's places still fit the kiln, the tile and the

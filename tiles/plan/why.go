@@ -2,6 +2,7 @@ package plan
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 
@@ -111,34 +112,31 @@ func whyLoad(w tiles.Wall, t tiles.Tile, loads int) []Line {
 
 // whyBlock says how even the tile's glazes are over the loads.
 func whyBlock(w tiles.Wall, t tiles.Tile) string {
-	says := []string{evenly(w, t.First, "first", func(o tiles.Tile) string { return o.First })}
+	says := evenly(w, t, t.First, "first", func(o tiles.Tile) string { return o.First })
 	if !t.Single() {
-		says = append(says, evenly(w, t.Second, "second", func(o tiles.Tile) string { return o.Second }))
+		says += "; " + evenly(w, t, t.Second, "second", func(o tiles.Tile) string { return o.Second })
 	}
-	return strings.Join(says, ", ")
+	return says
 }
 
-func evenly(w tiles.Wall, code, as string, glazeOf func(tiles.Tile) string) string {
+func evenly(w tiles.Wall, t tiles.Tile, code, as string, glazeOf func(tiles.Tile) string) string {
 	count := map[int]int{}
 	for _, o := range w.Tiles {
-		if o.Load > 0 && inUse(o) {
-			count[o.Load] += 0
-			if tiles.SameCode(glazeOf(o), code) {
-				count[o.Load]++
-			}
+		if o.Load > 0 && inUse(o) && tiles.SameCode(glazeOf(o), code) {
+			count[o.Load]++
 		}
 	}
-	least, most := -1, 0
-	for _, c := range count {
-		if least < 0 || c < least {
-			least = c
+	says := fmt.Sprintf("%s is %s %d times in it", code, as, count[t.Load])
+	var others []string
+	for _, l := range slices.Sorted(maps.Keys(count)) {
+		if l != t.Load {
+			others = append(others, fmt.Sprint(count[l]))
 		}
-		most = max(most, c)
 	}
-	if least == most {
-		return fmt.Sprintf("%s is %s %d times in each", code, as, most)
+	if len(others) > 0 && len(others) <= 6 {
+		says += ", " + strings.Join(others, ", ") + " in the other loads"
 	}
-	return fmt.Sprintf("%s is %s %d to %d times in each", code, as, least, most)
+	return says
 }
 
 func whyShelf(w tiles.Wall, t tiles.Tile) string {
