@@ -36,6 +36,7 @@ func Defaults() tiles.Settings {
 		Paper:  "letter",
 		Labels: tiles.Labels{Start: 1},
 		Read:   3000,
+		Part:   tiles.Portion{Both: true},
 		Dip: tiles.Dip{
 			Seconds: 3, Dry: 10, Stir: 5, Coats: 2, Thickness: 0.5, Loss: 15, Spares: 10,
 			Opening: 4, Handling: 25, Bucket: 280, Cup: 120,

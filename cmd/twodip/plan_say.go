@@ -24,7 +24,7 @@ func (a *app) sayPlan(w tiles.Wall, p plan.Plan, end string) error {
 	a.sayGrounds("left out", p.Skipped)
 	a.sayGrounds("with care", p.Cautions)
 	a.line(p.Later, "later", "later", fmt.Sprintf("part: asks for %d partners a glaze now", w.Part.Pairs))
-	a.line(len(p.Dips), "load", "loads", loadWords(w, p.Loads))
+	a.line(len(p.Dips), "load", "loads", loadWords(p.Loads))
 	a.line(len(p.Waiting), "waiting", "waiting", "fired, without a photo: "+numbered(p.Waiting)+"; set one that broke to retired in "+record.PlanFile)
 	a.sayWork(p)
 	a.line(p.Materials.Tiles+p.Materials.Spares, "to make", "to make", makeWords(p.Materials))
@@ -187,21 +187,22 @@ func some(all []string) string {
 }
 
 // loadWords says how full the loads to fire are.
-func loadWords(w tiles.Wall, ls []plan.Load) string {
-	least, most, posts := math.MaxInt, 0, 0.0
+func loadWords(ls []plan.Load) string {
+	least, most, shelves, posts := math.MaxInt, 0, 0, 0.0
 	for _, l := range ls {
 		if l.Fired {
 			continue
 		}
 		n := len(l.Tiles())
 		least, most = min(least, n), max(most, n)
-		posts = l.Shelves[0].Clear
+		used := slices.DeleteFunc(slices.Clone(l.Shelves), func(s plan.Shelf) bool { return len(s.Places) == 0 })
+		shelves, posts = max(shelves, len(used)), l.Shelves[0].Clear
 	}
 	size := many(most, "tile", "tiles")
-	if least != most {
-		size = fmt.Sprintf("%d to %d tiles", least, most)
+	if least < most {
+		size = fmt.Sprintf("%d to %s", least, size)
 	}
-	return fmt.Sprintf("%s each, on %s, %g mm posts", size, many(len(w.Kiln.Shelves), "shelf", "shelves"), posts)
+	return fmt.Sprintf("%s on %s, %g mm posts", size, many(shelves, "shelf", "shelves"), posts)
 }
 
 // sayWork says what dipping in runs costs, against dipping tile by tile.

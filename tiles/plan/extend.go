@@ -46,6 +46,11 @@ func Extend(s tiles.Settings, glazes []tiles.Glaze, have []tiles.Tile) (Result, 
 		e.settle(&e.Tiles[i])
 	}
 	wanted := e.portion(e.wanted())
+	for _, p := range wanted {
+		if v := e.judge.pair(p); v.Do == Caution {
+			e.Cautions = append(e.Cautions, v)
+		}
+	}
 	if err := e.number(wanted); err != nil {
 		return Result{}, err
 	}
@@ -179,13 +184,9 @@ func (e *extension) want(all []tiles.Pair, p tiles.Pair) []tiles.Pair {
 	if !e.asked(p) {
 		return all
 	}
-	v := e.judge.pair(p)
-	switch v.Do {
-	case Skip:
+	if v := e.judge.pair(p); v.Do == Skip {
 		e.Skipped = append(e.Skipped, v)
 		return all
-	case Caution:
-		e.Cautions = append(e.Cautions, v)
 	}
 	return append(all, p)
 }

@@ -123,10 +123,19 @@ func (p *placing) couldHold(plain, slabs int) bool {
 	return plain <= 0 && slabs == 0
 }
 
-// stack fills the shelves of one load: runny units from the bottom up, the
-// others where their glazes are rarest; ok is false where not all fit.
+// stack fills as few shelves of one load as hold its units, from the bottom up;
+// ok is false where not all fit.
 func (p *placing) stack(units []*unit) (l stack, ok bool) {
-	for range p.rooms {
+	for shelves := 1; shelves <= len(p.rooms) && !ok; shelves++ {
+		l, ok = p.stackOn(shelves, units)
+	}
+	return l, ok
+}
+
+// stackOn fills the lowest shelves: runny units from the bottom up, the others
+// where their glazes are rarest.
+func (p *placing) stackOn(shelves int, units []*unit) (l stack, ok bool) {
+	for range shelves {
 		l = append(l, p.emptyShelf())
 	}
 	units = slices.Clone(units)
