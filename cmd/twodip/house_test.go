@@ -26,7 +26,7 @@ var mayImport = map[string][]string{
 	"tiles/photo":       {"tiles/color"},
 	"tiles/target":      {"tiles"},
 	"tiles/mark":        {"tiles", "tiles/photo", "tiles/target"},
-	"tiles/measure":     {"tiles", "tiles/color", "tiles/photo", "tiles/mark", "tiles/target"},
+	"tiles/measure":     {"tiles", "tiles/color", "tiles/color/correct", "tiles/color/mottle", "tiles/photo", "tiles/mark", "tiles/target"},
 	"tiles/record":      {"tiles", "tiles/color", "tiles/table"},
 	"tiles/fault":       {"tiles", "tiles/color"},
 	"tiles/fault/chart": {"tiles/fault/control", "tiles/fault/evidence"},

@@ -19,6 +19,7 @@ func commands() []func(*app) *cobra.Command {
 		checkCommand,
 		planCommand,
 		printCommand,
+		measureCommand,
 		buildCommand,
 		findCommand,
 		logCommand,

@@ -1,0 +1,295 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"runtime"
+	"slices"
+	"strings"
+	"sync"
+
+	"github.com/spf13/cobra"
+
+	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/measure"
+	"github.com/twodip/twodip/tiles/photo"
+	"github.com/twodip/twodip/tiles/record"
+)
+
+// photosFolder is where a wall's photos lie, as taken.
+const photosFolder = "tiles/photos"
+
+// mostPhoto bounds a photo's file.
+const mostPhoto = 256 << 20
+
+func measureCommand(a *app) *cobra.Command {
+	return &cobra.Command{
+		Use:   "measure [PHOTO…]",
+		Short: "Read the colors of the fired tiles from their photos",
+		Long: "Read the colors of the fired tiles from the photos in tiles/photos: JPEG, PNG, HEIC,\n" +
+			"WebP or TIFF, each named after its tile (7.jpg, \"7 back.heic\"). Without names, all\n" +
+			"that are new or changed. Photos are never altered.",
+		RunE: func(_ *cobra.Command, names []string) error { return a.measure(names) },
+	}
+}
+
+// measured is what a run of measure did, as --json says it.
+type measured struct {
+	Photos    int      `json:"photos"`    // looked at
+	Measured  int      `json:"measured"`  // read anew
+	Unchanged int      `json:"unchanged"` // read before, and the same since
+	Readings  int      `json:"readings"`  // made in this run
+	Fired     int      `json:"fired"`     // tiles that were planned and are fired now
+	Gone      []string `json:"gone,omitempty"`
+	Warnings  []string `json:"warnings,omitempty"`
+	Problems  []string `json:"problems,omitempty"`
+}
+
+func (a *app) measure(names []string) error {
+	release, err := record.Lock(a.wall)
+	if err != nil {
+		return err
+	}
+	defer release()
+	wall, err := a.load()
+	if err != nil {
+		return err
+	}
+	photos, err := a.findPhotos(names)
+	if err != nil {
+		return err
+	}
+	if len(photos) == 0 {
+		return tiles.Problem{File: photosFolder, What: "there is no photo in it", Do: "put a photo of each tile there, named after its number like 7.jpg"}
+	}
+	run := &measuring{app: a, wall: wall, photos: photos, all: len(names) == 0}
+	if err := run.do(); err != nil {
+		return err
+	}
+	return run.say()
+}
+
+// findPhotos lists photos by their path below tiles/photos, with forward
+// slashes. Names given may be below that folder or below the current one.
+func (a *app) findPhotos(names []string) ([]string, error) {
+	root := filepath.Join(a.wall, filepath.FromSlash(photosFolder))
+	if len(names) == 0 {
+		return listPhotos(root)
+	}
+	var out []string
+	for _, name := range names {
+		rel, ok := belowPhotos(root, name)
+		if !ok {
+			return nil, tiles.Problem{File: name, What: "there is no such photo in " + photosFolder, Do: "copy it there; its name begins with the tile's number"}
+		}
+		out = append(out, rel)
+	}
+	return out, nil
+}
+
+// listPhotos walks the folder. Hidden files, and the notes that systems leave
+// in folders of pictures, are no photos.
+func listPhotos(root string) ([]string, error) {
+	var out []string
+	err := filepath.WalkDir(root, func(path string, d os.DirEntry, err error) error {
+		switch {
+		case errors.Is(err, os.ErrNotExist) && path == root:
+			return nil
+		case err != nil:
+			return tiles.Problem{File: photosFolder, What: "it cannot be read: " + plainError(err)}
+		case path != root && strings.HasPrefix(d.Name(), "."), strings.EqualFold(d.Name(), "Thumbs.db"), strings.EqualFold(d.Name(), "desktop.ini"):
+			if d.IsDir() {
+				return filepath.SkipDir
+			}
+			return nil
+		case d.IsDir():
+			return nil
+		}
+		rel, err := filepath.Rel(root, path)
+		out = append(out, filepath.ToSlash(rel))
+		return err
+	})
+	slices.SortFunc(out, inNumberOrder)
+	return out, err
+}
+
+// inNumberOrder sorts photos by tile, then by name.
+func inNumberOrder(p, q string) int {
+	m, _ := tiles.NumberFromPhoto(p)
+	n, _ := tiles.NumberFromPhoto(q)
+	if m != n {
+		return int(m) - int(n)
+	}
+	return strings.Compare(p, q)
+}
+
+// belowPhotos is the name as a path below the photos' folder, where it is one.
+func belowPhotos(root, name string) (string, bool) {
+	for _, path := range []string{name, filepath.Join(root, filepath.FromSlash(name))} {
+		full, err := filepath.Abs(path)
+		if err != nil {
+			continue
+		}
+		base, err := filepath.Abs(root)
+		if err != nil {
+			continue
+		}
+		rel, err := filepath.Rel(base, full)
+		if err != nil || !filepath.IsLocal(rel) {
+			continue
+		}
+		if info, err := os.Stat(full); err == nil && info.Mode().IsRegular() {
+			return filepath.ToSlash(rel), true
+		}
+	}
+	return "", false
+}
+
+// plainError is the system's reason without the path that is said already.
+func plainError(err error) string {
+	var pe *os.PathError
+	if errors.As(err, &pe) {
+		return pe.Err.Error()
+	}
+	return err.Error()
+}
+
+// measuring is one run.
+type measuring struct {
+	app    *app
+	wall   tiles.Wall
+	photos []string
+	all    bool // over every photo there is
+
+	mutex    sync.Mutex
+	results  map[string]measure.Result // by photo
+	pictured map[tiles.Number]string   // the photo whose pictures were written
+	did      measured
+	problems tiles.Problems
+}
+
+func (m *measuring) do() error {
+	m.results = map[string]measure.Result{}
+	m.pictured = map[tiles.Number]string{}
+	m.did.Photos = len(m.photos)
+	before := winners(m.wall.Readings)
+	bar := m.app.progress(len(m.photos), "measuring")
+	work := make(chan string)
+	var workers sync.WaitGroup
+	for range min(runtime.GOMAXPROCS(0), len(m.photos)) {
+		workers.Go(func() {
+			var reader measure.Reader
+			for name := range work {
+				m.one(&reader, name)
+				_ = bar.Add(1)
+			}
+		})
+	}
+	for _, name := range m.photos {
+		work <- name
+	}
+	close(work)
+	workers.Wait()
+	_ = bar.Finish()
+	return m.keep(before)
+}
+
+// one measures one photo, unless it is as it was.
+func (m *measuring) one(reader *measure.Reader, name string) {
+	data, err := m.app.readPhoto(name)
+	if err != nil {
+		m.refused(name, err)
+		return
+	}
+	ask := measure.Ask{Wall: m.wall, Photo: name}
+	if m.known(name, ask.Hash(data)) {
+		m.mutex.Lock()
+		m.did.Unchanged++
+		m.mutex.Unlock()
+		return
+	}
+	res, err := reader.Read(data, ask)
+	if err != nil {
+		m.refused(name, err)
+		return
+	}
+	m.took(name, res)
+}
+
+// known says whether the photo has been read before, just so.
+func (m *measuring) known(name, hash string) bool {
+	return slices.ContainsFunc(m.wall.Readings, func(r tiles.Reading) bool {
+		return r.Photo == name && r.Hash == hash
+	})
+}
+
+func (m *measuring) refused(name string, err error) {
+	p := tiles.Problem{File: photosFolder + "/" + name}
+	var refusal photo.Refusal
+	switch {
+	case errors.As(err, &p):
+	case errors.As(err, &refusal):
+		p.What, p.Do = refusal.What, refusal.Do
+	default:
+		p.What = plainError(err)
+	}
+	m.mutex.Lock()
+	defer m.mutex.Unlock()
+	m.problems = append(m.problems, p)
+}
+
+// took notes a photo's readings and writes the pictures of tiles that have
+// none from this run yet; which photo a tile is shown by is settled at the end.
+func (m *measuring) took(name string, res measure.Result) {
+	m.mutex.Lock()
+	defer m.mutex.Unlock()
+	for _, p := range res.Pictures {
+		if from, ok := m.pictured[p.Tile]; ok && from != name {
+			continue
+		}
+		m.pictured[p.Tile] = name
+		if err := m.app.writePicture(p); err != nil {
+			m.problems = append(m.problems, tiles.Problem{File: measure.PicturePath(p.Tile, p.Width), What: err.Error()})
+		}
+	}
+	res.Pictures = nil
+	m.results[name] = res
+	m.did.Measured++
+	m.did.Readings += len(res.Readings)
+	for _, note := range res.Notes {
+		m.warn(name, note)
+	}
+	for _, r := range res.Readings {
+		if r.Warning != "" {
+			m.warn(fmt.Sprintf("%s, %s", name, r.Zone), r.Warning)
+		}
+	}
+}
+
+func (m *measuring) warn(where, what string) {
+	m.did.Warnings = append(m.did.Warnings, where+": "+what)
+}
+
+// readPhoto reads a photo's bytes.
+func (a *app) readPhoto(name string) ([]byte, error) {
+	path := filepath.Join(a.wall, filepath.FromSlash(photosFolder), filepath.FromSlash(name))
+	info, err := os.Stat(path)
+	if err != nil {
+		return nil, err
+	}
+	if info.Size() > mostPhoto {
+		return nil, photo.Refusal{What: "the file is larger than 256 MB", Do: "make it smaller"}
+	}
+	return os.ReadFile(path)
+}
+
+func (a *app) writePicture(p measure.Picture) error {
+	path := filepath.Join(a.wall, filepath.FromSlash(measure.PicturePath(p.Tile, p.Width)))
+	return record.WriteFile(path, func(w io.Writer) error {
+		_, err := w.Write(p.JPEG)
+		return err
+	})
+}

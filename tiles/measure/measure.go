@@ -1,0 +1,172 @@
+package measure
+
+import (
+	"bytes"
+	"fmt"
+	"image"
+
+	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/color/correct"
+	"github.com/twodip/twodip/tiles/photo"
+)
+
+// Widths are the longer sides, in pixels, of the pictures made of a tile: one
+// to look at, one for the wall.
+var Widths = []int{1280, 320}
+
+// Picture is a small JPEG of one tile, in sRGB and with nothing but the picture
+// in it.
+type Picture struct {
+	Tile  tiles.Number
+	Width int // one of Widths
+	JPEG  []byte
+}
+
+// Result is what one photo gave.
+type Result struct {
+	Readings []tiles.Reading
+	Pictures []Picture
+	Notes    []string // warnings about the photo as a whole, a sentence each
+}
+
+// Reader reads photos one after the other, reusing its memory; it is not for
+// two goroutines at once. The zero value is ready.
+type Reader struct {
+	mosaic mosaic
+}
+
+// Read opens a photo and gives its readings and pictures. An error is said to
+// the person who took the photo: a photo.Refusal, or a tiles.Problem where the
+// photo is fine but not of a tile of this wall.
+func (r *Reader) Read(data []byte, ask Ask) (Result, error) {
+	s, err := openScene(data, ask)
+	if err != nil {
+		return Result{}, err
+	}
+	var res Result
+	res.Notes = s.photo.Notes
+	hash := ask.Hash(data)
+	for i := range s.faces {
+		rs, err := r.face(s, &s.faces[i], ask)
+		if err != nil {
+			return Result{}, err
+		}
+		for j := range rs {
+			rs[j].Hash = hash
+		}
+		res.Readings = append(res.Readings, rs...)
+	}
+	res.Pictures, err = s.pictures()
+	return res, err
+}
+
+// Pictures makes a photo's pictures again without measuring it.
+func Pictures(data []byte, ask Ask) ([]Picture, error) {
+	s, err := openScene(data, ask)
+	if err != nil {
+		return nil, err
+	}
+	return s.pictures()
+}
+
+// scene is an opened photo with what was found in it.
+type scene struct {
+	photo *photo.Photo
+	large photo.Small
+	faces []Face
+	fix   *correct.Correction
+}
+
+func openScene(data []byte, ask Ask) (*scene, error) {
+	p, err := photo.Open(data)
+	if err != nil {
+		return nil, err
+	}
+	s := &scene{photo: p, fix: correct.None(p.Profile.ToXYZ)}
+	s.large = p.Small(p.Image.Bounds(), Widths[0])
+	n, err := numberOf(ask)
+	if err != nil {
+		return nil, err
+	}
+	f, ok := outline(p, s.large, ask.Wall.Settings.Tile)
+	if !ok {
+		f = middle(p)
+	}
+	f.Tile = n
+	s.faces = []Face{f}
+	return s, nil
+}
+
+// numberOf is the tile that the photo's name gives.
+func numberOf(ask Ask) (tiles.Number, error) {
+	n, ok := tiles.NumberFromPhoto(ask.Photo)
+	if !ok {
+		return 0, tiles.Problem{
+			File: "tiles/photos/" + ask.Photo,
+			What: "its name does not begin with a tile's number",
+			Do:   `name it after its tile, like "7.jpg" or "7 back.jpg"`,
+		}
+	}
+	if _, ok := ask.Wall.Tile(n); !ok {
+		return 0, tiles.Problem{
+			File: "tiles/photos/" + ask.Photo,
+			What: fmt.Sprintf("the plan has no tile %s", n),
+			Do:   "name it after a tile of tiles/plan.csv",
+		}
+	}
+	return n, nil
+}
+
+// face reads the zones of one tile.
+func (r *Reader) face(s *scene, f *Face, ask Ask) ([]tiles.Reading, error) {
+	t, _ := ask.Wall.Tile(f.Tile)
+	r.mosaic.read(s.photo, f.Quad.Bounds())
+	var out []tiles.Reading
+	for _, a := range areas(ask.Wall.Settings.Tile, t.Pair, f.Middle) {
+		got := r.mosaic.takeSample(f, a, &s.photo.Profile.ToXYZ)
+		if got.kept == 0 {
+			continue
+		}
+		out = append(out, s.reading(f, a.zone, &got, ask))
+	}
+	if len(out) == 0 {
+		return nil, photo.Refusal{
+			What: "nothing of the tile can be read: it is blown out or covered by glare",
+			Do:   "photograph it again with less light, or from another side",
+		}
+	}
+	return out, nil
+}
+
+// margin is how much of its ground a tile's picture shows on each side, as a
+// share of the tile.
+const margin = 0.06
+
+// pictures makes the pictures of every face.
+func (s *scene) pictures() ([]Picture, error) {
+	var out []Picture
+	for i := range s.faces {
+		from := s.large
+		if f := &s.faces[i]; f.Found == FoundMarks || f.Found == FoundByHand {
+			from = s.photo.Small(f.surroundings(), Widths[0])
+		}
+		for _, width := range Widths {
+			small := from
+			if width < Widths[0] {
+				small = from.Small(width)
+			}
+			var buf bytes.Buffer
+			if err := small.JPEG(&buf); err != nil {
+				return nil, err
+			}
+			out = append(out, Picture{Tile: s.faces[i].Tile, Width: width, JPEG: buf.Bytes()})
+		}
+	}
+	return out, nil
+}
+
+// surroundings is the face with a little of what is around it.
+func (f *Face) surroundings() image.Rectangle {
+	b := f.Quad.Bounds()
+	return b.Inset(-int(margin * float64(min(b.Dx(), b.Dy()))))
+}

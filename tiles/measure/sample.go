@@ -1,0 +1,150 @@
+package measure
+
+import (
+	"math"
+
+	"github.com/twodip/twodip/tiles/color"
+)
+
+// sample is what a zone gives: a grid of cells over the zone, upright, each the
+// mean linear light of the pixels kept in it.
+type sample struct {
+	w, h  int
+	light [][3]float64
+	count []int // blocks kept in the cell
+	total int   // blocks in the zone
+	kept  int
+}
+
+const (
+	aboutCells     = 3000 // in a zone: enough to tell mottling, few enough to be quick
+	blocksInCell   = 4    // at least, so that the camera's noise is gone
+	glareOverQ3    = 1.5  // × the interquartile range above the upper quartile
+	glareAtLeast   = 3.0  // L* above the upper quartile, where the tile is even
+	glareChroma    = 0.6  // of the zone's middle chroma, below which light is glare
+	glareChromaMax = 8.0  // chroma below which light is glare on a dull tile
+)
+
+// lightness of the darkest and of every block is counted in steps of 0.1.
+const lightSteps = 10
+
+// takeSample gathers the blocks of the zone's area of the face.
+func (m *mosaic) takeSample(face *Face, a area, space *color.Matrix) sample {
+	q := face.Quad.Part(a.u0, a.v0, a.u1, a.v1)
+	forward := q.projection()
+	back := forward.Inverse()
+	var in []placed
+	part := m.blocksIn(q.Bounds())
+	for y := part.Min.Y; y < part.Max.Y; y++ {
+		for x := part.Min.X; x < part.Max.X; x++ {
+			px, py := m.center(x, y)
+			u, v := apply(&back, px, py)
+			if u < 0 || v < 0 || u >= 1 || v >= 1 || face.Shape != nil && !face.Shape.has(px, py) {
+				continue
+			}
+			in = append(in, placed{u, v, y*m.w + x})
+		}
+	}
+	s := newSample(len(in), q)
+	keep := m.dropGlare(in, space)
+	for i, b := range in {
+		if keep[i] {
+			s.add(b.u, b.v, m.light[b.block])
+		}
+	}
+	s.total = len(in)
+	return s
+}
+
+// placed is a block at its place in a zone, 0–1 across and down.
+type placed struct {
+	u, v  float64
+	block int
+}
+
+// newSample makes a grid of about square cells for the number of blocks.
+func newSample(blocks int, q Quad) sample {
+	across := math.Hypot(q[1].X-q[0].X, q[1].Y-q[0].Y) + math.Hypot(q[2].X-q[3].X, q[2].Y-q[3].Y)
+	down := math.Hypot(q[3].X-q[0].X, q[3].Y-q[0].Y) + math.Hypot(q[2].X-q[1].X, q[2].Y-q[1].Y)
+	cells := float64(max(1, min(aboutCells, blocks/blocksInCell)))
+	w := int(max(1, min(cells, math.Round(math.Sqrt(cells*across/max(down, 1e-9))))))
+	h := int(max(1, math.Round(cells/float64(w))))
+	return sample{w: w, h: h, light: make([][3]float64, w*h), count: make([]int, w*h)}
+}
+
+func (s *sample) add(u, v float64, light [3]float32) {
+	at := int(v*float64(s.h))*s.w + int(u*float64(s.w))
+	for c := range 3 {
+		s.light[at][c] += float64(light[c])
+	}
+	s.count[at]++
+	s.kept++
+}
+
+// keptShare is the share of the zone that was used, 0–1.
+func (s *sample) keptShare() float64 {
+	if s.total == 0 {
+		return 0
+	}
+	return float64(s.kept) / float64(s.total)
+}
+
+// dropGlare says which blocks to keep: those not blown, and of those not the
+// ones much lighter than the zone and of much less chroma, which show the lamp
+// and not the glaze.
+func (m *mosaic) dropGlare(in []placed, space *color.Matrix) []bool {
+	keep := make([]bool, len(in))
+	light := make([]float32, len(in))
+	var lightness [100*lightSteps + 1]int
+	kept := 0
+	for i, b := range in {
+		if m.blown[b.block] {
+			continue
+		}
+		l := m.light[b.block]
+		y := space[1][0]*float64(l[0]) + space[1][1]*float64(l[1]) + space[1][2]*float64(l[2])
+		light[i] = float32(116*math.Cbrt(max(y, 0.008856)) - 16)
+		lightness[int(max(0, min(100, light[i]))*lightSteps)]++
+		keep[i] = true
+		kept++
+	}
+	q1, q3 := quantile(lightness[:], kept/4), quantile(lightness[:], kept*3/4)
+	limit := float32(q3 + max(glareAtLeast, glareOverQ3*(q3-q1)))
+	dull := m.dullness(in, keep, light, float32(q3), space)
+	for i, b := range in {
+		if keep[i] && light[i] > limit && m.chroma(b.block, space) < dull {
+			keep[i] = false
+		}
+	}
+	return keep
+}
+
+// dullness is the chroma below which a light spot is glare: a share of the
+// chroma that the zone has below its upper quartile of lightness.
+func (m *mosaic) dullness(in []placed, keep []bool, light []float32, q3 float32, space *color.Matrix) float64 {
+	var sum float64
+	n := 0
+	for i := 0; i < len(in); i += 1 + len(in)/2000 {
+		if keep[i] && light[i] <= q3 {
+			sum += m.chroma(in[i].block, space)
+			n++
+		}
+	}
+	return max(glareChromaMax, glareChroma*sum/float64(max(1, n)))
+}
+
+func (m *mosaic) chroma(block int, space *color.Matrix) float64 {
+	l := m.light[block]
+	x, y, z := space.Times(float64(l[0]), float64(l[1]), float64(l[2]))
+	return color.XYZ{X: x, Y: y, Z: z}.Lab().Chroma()
+}
+
+// quantile is the lightness that rank blocks do not pass.
+func quantile(counts []int, rank int) float64 {
+	for step, n := range counts {
+		if rank -= n; rank < 0 {
+			return float64(step) / lightSteps
+		}
+	}
+	return 100
+}
