@@ -1,87 +1,191 @@
 package correct
 
 import (
+	"cmp"
 	"fmt"
 	"math/rand/v2"
+	"os"
 	"slices"
+	"strings"
 	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
 	"github.com/twodip/twodip/tiles/color"
 )
 
-// chart photographs a chart: its patches as a shot gives them.
-func (b *bench) chart(s *shot, spectraOf spectra) (out []Seen) {
-	d50 := b.lights.of["D50"]
-	for _, name := range spectraOf.names {
-		lab := b.observer.see(d50, spectraOf.of[name])
-		out = append(out, Seen{color.Patch{Name: name, Lab: lab, Neutral: lab.SeemsNeutral()}, s.take(spectraOf.of[name])})
-	}
-	return out
-}
-
-var daylight = []string{"D50", "D55", "D60", "D65", "D75"}
-
-func (b *bench) errors(lights []string, shots, tiles int, seed uint64, correction func(chart []Seen) *Correction) (out []float64, covered float64) {
-	random := rand.New(rand.NewPCG(seed, 1))
-	d50 := b.lights.of["D50"]
-	in := 0
-	for i := range shots {
-		c := b.cameras[i%len(b.cameras)]
-		light := b.lights.of[lights[random.IntN(len(lights))]]
-		s := b.careful(c, light, random)
-		fix := correction(b.chart(s, b.charts[random.IntN(2)]))
-		for range tiles {
-			surface := b.surfaces[random.IntN(len(b.surfaces))]
-			got := fix.XYZ(s.take(surface)).Lab()
-			e := color.DE00(got, b.observer.see(d50, surface))
-			out = append(out, e)
-			if e <= fix.DoubtAt(got) {
-				in++
-			}
-		}
-	}
-	slices.Sort(out)
-	return out, float64(in) / float64(len(out))
-}
-
-func quantile(sorted []float64, q float64) float64 { return sorted[int(q*float64(len(sorted)-1))] }
-
+// The report simulates careful photos and says how far the corrected colors
+// are from the truth, in ΔE00.
+//
+// A photo: one of ten cameras with measured sensitivities; a CIE light; the
+// chart and the tiles each lit within ±1 % (standard deviation); white balance
+// off by 4 % a channel; 0.3 % flare; exposure of white 78 % ± 12 %; the maker's
+// matrix for lamplight and daylight mixed by warmth; a contrast curve; clipped
+// and encoded as sRGB. Tiles: glossy and matt reflectances up to C* 60. The
+// truth: the same reflectances under D50, 2°. Spectra: ../shared/reference,
+// each folder with its source. One camera there is left out: its layered
+// sensor is like no phone's.
+//
+// The report fails where a target is missed. For a grey card and for 24 patches
+// the targets are the design's; the others keep what has been reached.
 func TestAccuracyReport(t *testing.T) {
 	b := readBench(t)
-	srgb := color.SRGBToXYZ
-	pick := func(keep func(s Seen) bool) func([]Seen) *Correction {
-		return func(chart []Seen) *Correction {
-			var some []Seen
-			for _, s := range chart {
-				if keep(s) {
-					some = append(some, s)
-				}
+	shots := 150
+	if os.Getenv("TWODIP_LONG") == "1" {
+		shots = 2000
+	}
+	var table strings.Builder
+	fmt.Fprintf(&table, "\n%-34s %-14s %7s %6s %8s %9s\n", "reference in the photo", "light", "median", "95 %", "covered", "± stated")
+	for _, c := range accuracyCases(b) {
+		var all outcome
+		for _, light := range c.lights {
+			got := b.measure(t, light.lights, c.see, shots, 7)
+			fmt.Fprintf(&table, "%-34s %-14s %7.2f %6.2f %7.1f%% %9.1f\n", c.name, light.name,
+				got.quantile(0.5), got.quantile(0.95), 100*got.covered(), got.stated/float64(len(got.misses)))
+			all.join(got)
+			if light.median > 0 {
+				assert.LessOrEqual(t, got.quantile(0.5), light.median, "median, %s, %s", c.name, light.name)
+				assert.LessOrEqual(t, got.quantile(0.95), light.p95, "95 %%, %s, %s", c.name, light.name)
 			}
-			c, err := Fit(some, srgb)
-			if err != nil {
-				t.Fatal(err)
-			}
-			return c
+		}
+		// A grey card cannot tell good light from bad and states what bad light
+		// needs: only over all photos is its doubt a 95 % one.
+		assert.GreaterOrEqual(t, all.covered(), 0.93, c.name)
+		if c.chart {
+			assert.LessOrEqual(t, all.covered(), 0.99, c.name)
 		}
 	}
-	fits := []struct {
-		name string
-		fit  func([]Seen) *Correction
-	}{
-		{"none", func([]Seen) *Correction { return None(srgb) }},
-		{"grey card", pick(func(s Seen) bool { return s.Name == "neutral 5 (.70 D)" })},
-		{"white, grey, black", pick(func(s Seen) bool {
-			return s.Name == "neutral 5 (.70 D)" || s.Name == "white 9.5 (.05 D)" || s.Name == "black 2 (1.5 D)"
-		})},
-		{"24 patches", pick(func(s Seen) bool { return true })},
+	fmt.Print(table.String())
+}
+
+// accuracyCase is a reference, the lights it is seen under, and the targets.
+type accuracyCase struct {
+	name   string
+	chart  bool
+	lights []lighting
+	see    reference
+}
+
+// lighting is a set of lights and the most the errors may be; 0 = no target.
+type lighting struct {
+	name        string
+	lights      []string
+	median, p95 float64
+}
+
+// reference makes the patches a shot sees.
+type reference func(s *shot) []Seen
+
+func accuracyCases(b *bench) []accuracyCase {
+	daylight := []string{"D50", "D55", "D60", "D65", "D75"}
+	both := func(median, p95, anyMedian, anyP95 float64) []lighting {
+		return []lighting{{"daylight", daylight, median, p95}, {"any light", b.lights.names, anyMedian, anyP95}}
 	}
-	for _, f := range fits {
-		for _, l := range []struct {
-			name   string
-			lights []string
-		}{{"daylight", daylight}, {"any light", b.lights.names}} {
-			e, covered := b.errors(l.lights, 200, 50, 7, f.fit)
-			fmt.Printf("%-20s %-10s median %.2f p95 %.2f covered %.1f%%\n", f.name, l.name, quantile(e, .5), quantile(e, .95), 100*covered)
+	everything := func(int, Seen) bool { return true }
+	only := func(names ...string) func(int, Seen) bool {
+		return func(_ int, s Seen) bool { return slices.Contains(names, s.Name) }
+	}
+	return []accuracyCase{
+		{"nothing", false, both(0, 0, 0, 0), func(*shot) []Seen { return nil }},
+		{"grey card", false, both(3.3, 7.5, 3.3, 7.5), b.chart(only("neutral 5 (.70 D)"))},
+		{"white, grey and black", false, both(2.4, 6.3, 2.4, 6.3), b.chart(only("white 9.5 (.05 D)", "neutral 5 (.70 D)", "black 2 (1.5 D)"))},
+		{"6 patches, 3 of them grey", true, both(1.8, 4.7, 1.8, 4.7), b.chart(only("red", "green", "blue", "white 9.5 (.05 D)", "neutral 5 (.70 D)", "black 2 (1.5 D)"))},
+		{"12 patches, every other one", true, both(0, 0, 0, 0), b.chart(func(i int, _ Seen) bool { return i%2 == 0 })},
+		{"24 patches", true, both(0.9, 2.2, 1.3, 4.0), b.chart(everything)},
+		{"24 patches, glare on two", true, both(0.9, 3.0, 1.3, 4.4), glare(b.chart(everything))},
+		{"8 control tiles known to ± 1", true, both(0, 0, 0, 0), b.controls(8)},
+	}
+}
+
+// chart photographs one of the charts, or some of its patches.
+func (b *bench) chart(keep func(int, Seen) bool) reference {
+	return func(s *shot) (out []Seen) {
+		chart := b.charts[s.random.IntN(len(b.charts))]
+		for i, name := range chart.names {
+			lab := b.truth(chart.of[name])
+			seen := Seen{color.Patch{Name: name, Lab: lab, Neutral: lab.SeemsNeutral()}, s.take(chart.of[name])}
+			if keep(i, seen) {
+				out = append(out, seen)
+			}
+		}
+		return out
+	}
+}
+
+// glare lays a lamp's reflection over two patches.
+func glare(see reference) reference {
+	return func(s *shot) []Seen {
+		seen := see(s)
+		for range 2 {
+			p := &seen[s.random.IntN(len(seen))]
+			for k := range p.RGB {
+				p.RGB[k] = min(1, p.RGB[k]+0.15)
+			}
+		}
+		return seen
+	}
+}
+
+// controls photographs some of the wall's tiles, whose color is known from an
+// earlier, better photo.
+func (b *bench) controls(n int) reference {
+	return func(s *shot) (out []Seen) {
+		for i := range n {
+			surface := b.surfaces[s.random.IntN(len(b.surfaces))]
+			lab := b.truth(surface)
+			lab.L += 0.5 * s.random.NormFloat64()
+			lab.A += 0.5 * s.random.NormFloat64()
+			lab.B += 0.5 * s.random.NormFloat64()
+			out = append(out, Seen{color.Patch{Name: fmt.Sprint(i), Lab: lab}, s.take(surface)})
+		}
+		return out
+	}
+}
+
+// outcome is how a set of photos came out.
+type outcome struct {
+	misses []float64 // ΔE00 from the truth, a tile each
+	inside int       // within the stated doubt
+	stated float64   // the doubts' sum
+}
+
+func (o *outcome) join(p outcome) {
+	o.misses = append(o.misses, p.misses...)
+	o.inside += p.inside
+	o.stated += p.stated
+}
+
+func (o *outcome) covered() float64 { return float64(o.inside) / float64(len(o.misses)) }
+
+func (o *outcome) quantile(q float64) float64 {
+	slices.SortFunc(o.misses, cmp.Compare[float64])
+	return o.misses[int(q*float64(len(o.misses)-1))]
+}
+
+// measure takes photos under the lights and measures tiles on each.
+func (b *bench) measure(t *testing.T, lights []string, see reference, shots int, seed uint64) (out outcome) {
+	const tilesEach = 40
+	random := rand.New(rand.NewPCG(seed, 1))
+	for i := range shots {
+		light := b.lights.of[lights[i%len(lights)]]
+		s := b.careful(b.cameras[random.IntN(len(b.cameras))], light, random)
+		fix := None(color.SRGBToXYZ)
+		if seen := see(s); len(seen) > 0 {
+			var err error
+			fix, err = Fit(seen, color.SRGBToXYZ)
+			require.NoError(t, err)
+		}
+		for range tilesEach {
+			surface := b.surfaces[random.IntN(len(b.surfaces))]
+			got := fix.XYZ(s.take(surface)).Lab()
+			miss, doubt := color.DE00(got, b.truth(surface)), fix.DoubtAt(got)
+			out.misses = append(out.misses, miss)
+			out.stated += doubt
+			if miss <= doubt {
+				out.inside++
+			}
 		}
 	}
+	return out
 }

@@ -74,20 +74,25 @@ type bench struct {
 }
 
 func readBench(t testing.TB) *bench {
-	b := &bench{observer: readObserver(t), lights: down(t, reference(t, "cie/illuminants_A_B_C_D_E_5nm.csv"))}
+	b := &bench{observer: readObserver(t), lights: down(t, published(t, "cie/illuminants_A_B_C_D_E_5nm.csv"))}
 	for _, path := range []string{"cie/illuminants_FL1-12_5nm.csv", "cie/illuminants_FL3.1-3.15_5nm.csv"} {
-		more := down(t, reference(t, path))
+		more := down(t, published(t, path))
 		b.lights.names = append(b.lights.names, more.names...)
 		for name, s := range more.of {
 			b.lights.of[name] = s
 		}
 	}
 	for _, path := range []string{"colorchecker/colorchecker_spectra_babelcolor_avg.csv", "colorchecker/colorchecker_spectra_ohta.csv"} {
-		b.charts = append(b.charts, down(t, reference(t, path)))
+		b.charts = append(b.charts, down(t, published(t, path)))
 	}
 	b.readSurfaces(t)
 	b.readCameras(t)
 	return b
+}
+
+// truth is a surface's color as the wall means it: under D50, 2°.
+func (b *bench) truth(surface *spectrum) color.Lab {
+	return b.observer.see(b.lights.of["D50"], surface)
 }
 
 // readSurfaces takes glossy and matt chips that could be glazes: chroma up to
@@ -95,7 +100,7 @@ func readBench(t testing.TB) *bench {
 func (b *bench) readSurfaces(t testing.TB) {
 	d50 := b.lights.of["D50"]
 	for _, path := range []string{"munsell_gloss_380-780_5nm.csv", "munsell_matt_380-780_5nm.csv"} {
-		chips := across(t, reference(t, "reflectances/munsell-gloss-matt/"+path))
+		chips := across(t, published(t, "reflectances/munsell-gloss-matt/"+path))
 		for _, name := range chips.names {
 			if s := chips.of[name]; b.observer.see(d50, s).Chroma() <= 60 {
 				b.surfaces = append(b.surfaces, s)
@@ -106,15 +111,15 @@ func (b *bench) readSurfaces(t testing.TB) {
 }
 
 func (b *bench) readCameras(t testing.TB) {
-	training := nested(t, reference(t, "reflectances/rawtoaces-190/training_spectral.json"))
-	paths, err := filepath.Glob(filepath.Join(reference(t, "cameras/rawtoaces"), "*.json"))
+	training := nested(t, published(t, "reflectances/rawtoaces-190/training_spectral.json"))
+	paths, err := filepath.Glob(filepath.Join(published(t, "cameras/rawtoaces"), "*.json"))
 	require.NoError(t, err)
 	for _, path := range paths {
 		s := nested(t, path)
 		name, _, _ := strings.Cut(filepath.Base(path), "_380")
 		b.cameras = append(b.cameras, &camera{name: name, r: s[0], g: s[1], b: s[2]})
 	}
-	npl := down(t, reference(t, "cameras/Nikon_5100_NPL.csv"))
+	npl := down(t, published(t, "cameras/Nikon_5100_NPL.csv"))
 	b.cameras = append(b.cameras, &camera{name: "nikon_5100_npl", r: npl.of["r"], g: npl.of["g"], b: npl.of["b"]})
 	for _, c := range b.cameras {
 		c.warm = b.calibrate(c, "A", training)

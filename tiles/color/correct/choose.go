@@ -1,11 +1,6 @@
 package correct
 
-import (
-	"math"
-	"slices"
-
-	"github.com/twodip/twodip/tiles/color"
-)
+import "math"
 
 // ridges are tried on every chart: a good photo of many patches bears a light
 // one, a poor photo or few patches need a firm one.
@@ -42,12 +37,11 @@ func (f *fit) choose(patches []patch) (best *Correction, misses []float64, err e
 func (f *fit) leaveOneOut(patches []patch, ridge float64) ([]float64, error) {
 	out := make([]float64, len(patches))
 	for i, p := range patches {
-		rest := slices.Delete(slices.Clone(patches), i, i+1)
-		c, err := f.solve(rest, ridge)
+		c, err := f.solve(without(patches, i), ridge)
 		if err != nil {
 			return nil, err
 		}
-		out[i] = color.DE00(c.XYZ(p.RGB).Lab(), p.Lab)
+		out[i] = c.miss(p)
 	}
 	return out, nil
 }

@@ -7,7 +7,6 @@ package correct
 import (
 	"errors"
 	"fmt"
-	"slices"
 
 	"github.com/twodip/twodip/tiles/color"
 )
@@ -148,35 +147,14 @@ func (f *fit) scale(patches []patch, greys int) *Correction {
 
 // chart corrects from patches of many colors, struck ones left out.
 func (f *fit) chart(patches []patch) (*Correction, error) {
-	c, misses, err := f.choose(patches)
-	for n := len(patches); err == nil && 5*len(patches) > 4*n; {
-		worst := farOff(misses)
-		if worst < 0 {
-			break
-		}
-		struck := append(c.struck, patches[worst].Name)
-		patches = slices.Delete(slices.Clone(patches), worst, worst+1)
-		if c, misses, err = f.choose(patches); err == nil {
-			c.struck = struck
-		}
-	}
+	kept, struck := f.strike(patches)
+	c, misses, err := f.choose(kept)
 	if err != nil {
 		return nil, err
 	}
-	c.kind, c.said = Chart, many(len(patches), "patch")
-	c.trust = trustFrom(patches, misses)
+	c.kind, c.said, c.struck = Chart, many(len(kept), "patch"), struck
+	c.trust = trustFrom(kept, misses)
 	return c, nil
-}
-
-// farOff is the patch that is missed by far more than the others; -1 for none.
-func farOff(misses []float64) int {
-	const least, times = 8, 5
-	sorted := slices.Sorted(slices.Values(misses))
-	worst := slices.Index(misses, sorted[len(sorted)-1])
-	if misses[worst] > max(least, times*sorted[len(sorted)/2]) {
-		return worst
-	}
-	return -1
 }
 
 func many(n int, what string) string {

@@ -56,28 +56,32 @@ const all = 3 * terms
 // normal is the normal equations of: the root-polynomial takes each patch's
 // light to its true light, misses being counted as they are felt, and stays
 // near leaving light as it is, as firmly as the ridge says.
+//
+// A patch's part in them is (FᵀF) ⊗ (ttᵀ), F being how it is felt and t the
+// terms of its light.
 func (f *fit) normal(c *Correction, patches []patch, ridge float64) (*mat.SymDense, *mat.VecDense) {
-	normal, right := mat.NewSymDense(all, nil), mat.NewVecDense(all, nil)
-	for _, p := range patches {
+	left, right := make([]float64, all*all), make([]float64, all)
+	for i := range patches {
+		p := &patches[i]
 		have := termsOf(c.straighten(p.RGB))
-		for _, felt := range p.felt {
-			row, miss := mat.NewVecDense(all, nil), 0.0
-			for k := range 3 {
-				miss += felt[k] * p.want[k]
-				for j, v := range have {
-					row.SetVec(k*terms+j, felt[k]*v)
+		for k := range 3 {
+			for l := range 3 {
+				felt := p.felt[0][k]*p.felt[0][l] + p.felt[1][k]*p.felt[1][l] + p.felt[2][k]*p.felt[2][l]
+				for i, v := range have {
+					right[k*terms+i] += felt * p.want[l] * v
+					for j, w := range have {
+						left[(k*terms+i)*all+l*terms+j] += felt * v * w
+					}
 				}
 			}
-			normal.SymRankOne(normal, 1, row)
-			right.AddScaledVec(right, miss, row)
 		}
 	}
 	pull := ridge * float64(len(patches))
 	for i := range all {
-		normal.SetSym(i, i, normal.At(i, i)+pull)
-		right.SetVec(i, right.AtVec(i)+pull*identity[i/terms][i%terms])
+		left[i*all+i] += pull
+		right[i] += pull * identity[i/terms][i%terms]
 	}
-	return normal, right
+	return mat.NewSymDense(all, left), mat.NewVecDense(all, right)
 }
 
 // tones draws each channel's curve through the neutrals. With fewer than two,

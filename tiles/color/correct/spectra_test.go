@@ -26,9 +26,9 @@ type spectra struct {
 	of    map[string]*spectrum
 }
 
-// reference is a file of ../shared/reference beside the checkout: published
+// published is a file of ../shared/reference beside the checkout: published
 // spectra, read where they are.
-func reference(t testing.TB, path string) string {
+func published(t testing.TB, path string) string {
 	t.Helper()
 	dir, err := os.Getwd()
 	require.NoError(t, err)
@@ -153,7 +153,7 @@ func number(t testing.TB, s string) float64 {
 type observer struct{ x, y, z *spectrum }
 
 func readObserver(t testing.TB) observer {
-	cmf := down(t, reference(t, "cie/cie1931_2deg_5nm.csv"))
+	cmf := down(t, published(t, "cie/cie1931_2deg_5nm.csv"))
 	return observer{cmf.of["xbar"], cmf.of["ybar"], cmf.of["zbar"]}
 }
 

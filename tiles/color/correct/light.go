@@ -1,0 +1,170 @@
+package correct
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"gonum.org/v1/gonum/mat"
+)
+
+// Spot is one look at a surface that is the same all over, such as the white
+// of the mat, and where in the picture it lies: X to the right and Y down, both
+// 0 to 1.
+type Spot struct {
+	X, Y float64
+	RGB  RGB
+}
+
+// Light is how the light falls across a picture. The zero Light is even.
+type Light struct {
+	shape [3][shapes]float64 // of the logarithm of the light, a row a channel
+	mean  [shapes]float64    // the shape's terms averaged over the spots
+}
+
+// shapes is how many terms the light's shape has: x, y, x², xy, y².
+const shapes = 5
+
+func shapeAt(x, y float64) [shapes]float64 {
+	x, y = 2*x-1, 2*y-1
+	return [shapes]float64{x, y, x * x, x * y, y * y}
+}
+
+// LightFrom finds how the light falls from spots of one surface: nothing from
+// fewer than three, a plane from three, a bowed one where six or more foretell
+// each other better by it. Light multiplies, so it is the logarithm that is
+// fitted. A spot far off the others (a shadow, a stain) is left out.
+func LightFrom(spots []Spot) Light {
+	const forPlane, forBow = 3, 6
+	spots = slices.DeleteFunc(slices.Clone(spots), func(s Spot) bool {
+		return !(min(s.RGB[0], s.RGB[1], s.RGB[2]) > 0)
+	})
+	if len(spots) < forPlane {
+		return Light{}
+	}
+	plane := lightOf(2, unstained(spots, 2))
+	if len(spots) < forBow {
+		return plane
+	}
+	bowed := unstained(spots, shapes)
+	if foretold(bowed, shapes) < foretold(bowed, 2) {
+		return lightOf(shapes, bowed)
+	}
+	return plane
+}
+
+// At is the light at a place, relative to the light at the spots taken
+// together.
+func (l Light) At(x, y float64) (out RGB) {
+	for k := range out {
+		log := 0.0
+		for i, v := range shapeAt(x, y) {
+			log += l.shape[k][i] * (v - l.mean[i])
+		}
+		out[k] = math.Exp(log)
+	}
+	return out
+}
+
+// Level is what a camera would have counted at a place, had the light been
+// even.
+func (l Light) Level(x, y float64, seen RGB) RGB {
+	for k, light := range l.At(x, y) {
+		seen[k] /= light
+	}
+	return seen
+}
+
+// Fall is how much brighter the brightest corner of a part of the picture is
+// than its darkest, in the green: 1.1 is a tenth. The part runs from x0, y0 to
+// x1, y1.
+func (l Light) Fall(x0, y0, x1, y1 float64) float64 {
+	low, high := math.Inf(1), 0.0
+	for _, p := range [...][2]float64{{x0, y0}, {x1, y0}, {x0, y1}, {x1, y1}, {(x0 + x1) / 2, (y0 + y1) / 2}} {
+		green := l.At(p[0], p[1])[1]
+		low, high = math.Min(low, green), math.Max(high, green)
+	}
+	return high / low
+}
+
+// lightOf fits the first terms of the shape to the spots, all three channels
+// at once. A trace of ridge keeps a term at nothing where the spots cannot tell
+// it, as when they all lie on a line.
+func lightOf(used int, spots []Spot) (l Light) {
+	const ridge = 1e-4
+	n := len(spots)
+	a, b := mat.NewDense(n+used, used, nil), mat.NewDense(n+used, 3, nil)
+	var mean RGB
+	for _, s := range spots {
+		for i, v := range shapeAt(s.X, s.Y) {
+			l.mean[i] += v / float64(n)
+		}
+		for k, v := range s.RGB {
+			mean[k] += math.Log(v) / float64(n)
+		}
+	}
+	for row, s := range spots {
+		for i, v := range shapeAt(s.X, s.Y) {
+			if i < used {
+				a.Set(row, i, v-l.mean[i])
+			}
+		}
+		for k, v := range s.RGB {
+			b.Set(row, k, math.Log(v)-mean[k])
+		}
+	}
+	for i := range used {
+		a.Set(n+i, i, math.Sqrt(ridge*float64(n)))
+	}
+	var x mat.Dense
+	if x.Solve(a, b) != nil {
+		return Light{}
+	}
+	for k := range 3 {
+		for i := range used {
+			l.shape[k][i] = x.At(i, k)
+		}
+	}
+	return l
+}
+
+// foretold is how well a fit to the other spots foretells each one: the mean
+// square of what is left in the green's logarithm.
+func foretold(spots []Spot, used int) float64 {
+	sum := 0.0
+	for i, s := range spots {
+		rest := slices.Delete(slices.Clone(spots), i, i+1)
+		r := residual(lightOf(used, rest), rest, s)
+		sum += r * r
+	}
+	return sum / float64(len(spots))
+}
+
+// residual is how far, as a logarithm, a spot's green lies off the light that
+// others show.
+func residual(l Light, others []Spot, s Spot) float64 {
+	level := 0.0
+	for _, o := range others {
+		level += math.Log(l.Level(o.X, o.Y, o.RGB)[1]) / float64(len(others))
+	}
+	return math.Log(l.Level(s.X, s.Y, s.RGB)[1]) - level
+}
+
+// unstained leaves out, one after the other, spots that lie more than 3 % and
+// five times the usual distance off what the rest foretell; at most a third.
+func unstained(spots []Spot, used int) []Spot {
+	for most := len(spots) / 3; most > 0 && len(spots) > used+3; most-- {
+		off := make([]float64, len(spots))
+		for i, s := range spots {
+			rest := slices.Delete(slices.Clone(spots), i, i+1)
+			off[i] = math.Abs(residual(lightOf(used, rest), rest, s))
+		}
+		worst := slices.Index(off, slices.MaxFunc(off, cmp.Compare[float64]))
+		sorted := slices.Sorted(slices.Values(off))
+		if off[worst] < max(0.03, 5*sorted[len(sorted)/2]) {
+			break
+		}
+		spots = slices.Delete(slices.Clone(spots), worst, worst+1)
+	}
+	return spots
+}
