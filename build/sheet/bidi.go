@@ -1,13 +1,17 @@
 package sheet
 
 import (
+	"slices"
 	"strings"
+	"unicode"
 
 	"golang.org/x/text/unicode/bidi"
 )
 
 // visual turns a line from the order it is read in to the order its letters
-// stand on paper, left to right (UAX #9): gofpdf places letters as they come.
+// stand on paper, left to right: gofpdf places letters as they come. It does
+// what a name needs of UAX #9: runs of one direction, numbers inside text that
+// reads from the right, a line that begins on the right.
 func visual(s string) string {
 	if !hasRightToLeft(s) {
 		return s
@@ -20,15 +24,65 @@ func visual(s string) string {
 	if err != nil {
 		return s
 	}
-	runs := make([]string, order.NumRuns())
+	runs := make([]bidiRun, order.NumRuns())
 	for i := range runs {
 		run := order.Run(i)
-		runs[i] = run.String()
-		if run.Direction() == bidi.RightToLeft {
-			runs[i] = bidi.ReverseString(runs[i])
+		runs[i] = bidiRun{run.String(), run.Direction() == bidi.RightToLeft}
+	}
+	var b strings.Builder
+	for _, r := range arranged(runs, order.Direction() == bidi.RightToLeft || firstIsRight(s)) {
+		if r.right {
+			r.text = bidi.ReverseString(r.text)
+		}
+		b.WriteString(r.text)
+	}
+	return b.String()
+}
+
+// bidiRun is a stretch of text of one direction.
+type bidiRun struct {
+	text  string
+	right bool // reads from the right
+}
+
+// arranged puts runs in the order they stand from left to right. In a line
+// that begins on the right that is their reverse; otherwise only numbers
+// between runs that read from the right change places with them.
+func arranged(runs []bidiRun, fromRight bool) []bidiRun {
+	if fromRight {
+		slices.Reverse(runs)
+		return runs
+	}
+	for from := 0; from < len(runs); from++ {
+		if !runs[from].right {
+			continue
+		}
+		to := from + 1
+		for to < len(runs) && (runs[to].right || isNumber(runs[to].text)) {
+			to++
+		}
+		slices.Reverse(runs[from:to])
+		from = to
+	}
+	return runs
+}
+
+func isNumber(s string) bool {
+	return !strings.ContainsFunc(s, func(r rune) bool { return unicode.IsLetter(r) })
+}
+
+// firstIsRight says whether the first letter with a direction reads from the
+// right.
+func firstIsRight(s string) bool {
+	for _, r := range s {
+		switch p, _ := bidi.LookupRune(r); p.Class() {
+		case bidi.R, bidi.AL:
+			return true
+		case bidi.L:
+			return false
 		}
 	}
-	return strings.Join(runs, "")
+	return false
 }
 
 func hasRightToLeft(s string) bool {

@@ -107,7 +107,7 @@ func (s *pinned) stepWords(a area, step plan.Step, n int, draw bool) float64 {
 		s.text(a.x+indent, a.y+6, head, code)
 		s.block(a.x+left, a.y+6-name.capHeight(), name)
 	}
-	y := a.y + 8.5 + max(0, name.tall()-4)
+	y := a.y + max(8.5, 7-name.capHeight()+name.tall())
 	notes := step.Notes
 	if step.Glaze.SG > 0 {
 		notes = append([]string{fmt.Sprintf("SG %.2f, now ______", step.Glaze.SG)}, notes...)

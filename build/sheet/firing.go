@@ -22,15 +22,23 @@ func (s *pinned) firing(body area) {
 	y := body.y + 4
 	s.blank(x, y, w*0.22, "load")
 	s.text(x+w*0.26, y, small, "kiln")
-	s.text(x+w*0.26+8, y, text.heavy(), clean(s.job.Wall.Kiln.Name))
+	s.setting(x+w*0.26+8, y, w*0.27-8, text.heavy(), clean(s.job.Wall.Kiln.Name), "kiln: name")
 	s.text(x+w*0.55, y, small, "firing")
-	s.choice(x+w*0.55+11, y, small, "bisque", "glaze, cone "+clean(s.job.Wall.Cone), "other")
+	s.choice(x+w*0.55+11, y, small, "bisque", "glaze, cone "+s.cone(), "other")
 	y += 6
 	y = s.checks(area{x, y, w, 0})
 	left := area{x, y + 3, w*0.5 - 4, body.y + body.h - y - 3}
 	right := area{x + w*0.5 + 4, y + 3, w*0.5 - 4, left.h}
 	s.schedule(left)
 	s.cones(right)
+}
+
+// cone is the wall's cone; a longer text than a cone is left to be written.
+func (p *paper) cone() string {
+	if c := clean(p.job.Wall.Cone); len([]rune(c)) <= 8 {
+		return c
+	}
+	return "____"
 }
 
 // checks is ticked before the kiln is switched on. Local codes and the kiln's

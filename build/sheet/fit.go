@@ -5,6 +5,8 @@ import (
 	"strings"
 
 	"github.com/rivo/uniseg"
+
+	"github.com/twodip/twodip/tiles"
 )
 
 // block is text set to fit a box: its style, its lines, its size.
@@ -66,19 +68,30 @@ func (p *paper) set(st style, lines []string) block {
 // wrap breaks s where the Unicode line breaking rules allow it (UAX #14), and
 // inside a word only where that is asked for and the word alone is wider than w.
 func (p *paper) wrap(s string, st style, w float64, inside bool) []string {
+	return p.wrapAfter(0, s, st, w, inside)
+}
+
+// wrapAfter is wrap where the first line begins indent mm in.
+func (p *paper) wrapAfter(indent float64, s string, st style, w float64, inside bool) []string {
 	var lines []string
+	room := func() float64 {
+		if len(lines) == 0 {
+			return w - indent
+		}
+		return w
+	}
 	line := ""
 	state := -1
 	for rest := s; rest != ""; {
 		var part string
 		part, rest, _, state = uniseg.FirstLineSegmentInString(rest, state)
-		if line != "" && p.width(st, strings.TrimRight(line+part, " ")) > w {
+		if line != "" && p.width(st, strings.TrimRight(line+part, " ")) > room() {
 			lines = append(lines, strings.TrimRight(line, " "))
 			line = ""
 		}
 		line += part
-		for inside && p.width(st, strings.TrimRight(line, " ")) > w {
-			cut := p.cut(line, st, w)
+		for inside && p.width(st, strings.TrimRight(line, " ")) > room() {
+			cut := p.cut(line, st, room())
 			if cut == len(line) {
 				break
 			}
@@ -124,4 +137,30 @@ func (p *paper) blockMiddle(x, y float64, b block) {
 		p.textMiddle(x, y, b.style, l)
 		y += b.leading()
 	}
+}
+
+// setting prints a setting on one line of w mm, smaller where it must be, in two lines
+// where even that is too long; where nothing helps, wall.yaml is said to be
+// wrong. It returns the width.
+func (p *paper) setting(x, y, w float64, st style, s, name string) float64 {
+	b, ok := p.onOneLine(s, st, w)
+	if !ok {
+		var err error
+		if b, err = p.fit(s, st, w, 2*st.leading(), leastLabel); err != nil {
+			p.fail(tiles.Problem{File: "wall.yaml", What: name + ": " + err.Error(), Do: "shorten it"})
+			return 0
+		}
+	}
+	p.block(x, y-b.capHeight(), b)
+	return b.wide
+}
+
+// onOneLine sets s on one line of w mm, shrunk to the least that reads if need be.
+func (p *paper) onOneLine(s string, st style, w float64) (block, bool) {
+	for ; st.pt >= leastLabel; st.pt -= 0.25 {
+		if b := p.set(st, []string{s}); b.wide <= w {
+			return b, true
+		}
+	}
+	return block{}, false
 }

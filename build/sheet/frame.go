@@ -79,7 +79,7 @@ func (p *paper) blank(x, y, w float64, label string) {
 func (s *pinned) foot(page, of int) {
 	y := s.h - 9.5
 	s.line(side, y-4, s.w-side, y-4, thin)
-	s.text(side, y, small, clean(s.job.Wall.Name))
+	s.setting(side, y, s.w/2-side-14, small, clean(s.job.Wall.Name), "name")
 	s.textMiddle(s.w/2, y, small, s.job.Date)
 	s.textRight(s.w-side, y, small, fmt.Sprintf("page %d of %d", page, of))
 }

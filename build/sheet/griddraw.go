@@ -316,10 +316,9 @@ func (g *wallGrid) gridFoot(row, col int) {
 	g.ruler(gridSide, g.h-13.4)
 	tall := g.codeStyle.capHeight()
 	g.text(gridSide, g.h-7, small.at(7), fmt.Sprintf("Codes %.0f mm tall: easy from %.1f m, readable from %.1f m.", math.Floor(tall), tall/easyShare/1000, tall/leastShare/1000))
-	foot := clean(g.job.Wall.Name)
-	if g.job.Date != "" {
-		foot += "   " + g.job.Date
-	}
 	page, of := row*len(g.across)+col+1, len(g.down)*len(g.across)
-	g.textRight(g.w-gridSide, g.h-7, small.at(7), fmt.Sprintf("%s   page %d of %d", foot, page, of))
+	left := gridSide + g.width(small.at(7), "Codes 88 mm tall: easy from 88.8 m, readable from 88.8 m.") + 4
+	right := g.w - gridSide - g.width(small.at(7), g.job.Date+"   page 8888 of 8888") - 4
+	g.setting(left, g.h-7, right-left, small.at(7), clean(g.job.Wall.Name), "name")
+	g.textRight(g.w-gridSide, g.h-7, small.at(7), fmt.Sprintf("%s   page %d of %d", g.job.Date, page, of))
 }

@@ -4,14 +4,20 @@ import (
 	"github.com/twodip/twodip/tiles"
 )
 
-// labelLayout is how the parts stand on a label. All labels of a sheet have
-// the same, so that they read alike.
+// labelLayout is the type and the QR code's size that all labels of a sheet
+// share, so that they read alike.
 type labelLayout struct {
-	wide   bool    // the drawing at the left, names beside it; otherwise names run along the foot
-	drawn  bool    // room for the order drawing
 	qr     float64 // side of the QR code's square with its quiet zone, mm; 0 = no room
 	number style
-	name   style // of names, before they shrink
+	name   style      // of names, before they shrink
+	ways   []labelWay // the usual way first; the next ones where a name does not fit
+}
+
+// labelWay is one way for the parts to stand on a label.
+type labelWay struct {
+	wide   bool    // the drawing at the left, names beside it; otherwise names run along the foot
+	drawn  bool    // room for the order drawing
+	number float64 // the number's size, as a share of the layout's
 }
 
 // Type on a label is read in the hand: 5.5 points is the least.
@@ -19,23 +25,26 @@ const leastLabel = 5.5
 
 // choose picks the layout for the label's size and the widest number.
 func (l *labeler) choose(due []tiles.Tile) labelLayout {
-	in := l.inside(l.place(l.sheet.Columns + 1))
-	if l.sheet.Rows == 1 || l.sheet.Columns == 1 {
-		in = l.inside(l.place(0))
+	in := l.inside(l.place(0))
+	if l.sheet.Columns > 2 && l.sheet.Rows > 2 {
+		in = l.inside(l.place(l.sheet.Columns + 1)) // one that no edge of the paper narrows
 	}
-	lay := labelLayout{wide: in.w >= 50 && in.h >= 18, drawn: in.h >= 16}
-	lay.qr = l.qrSide(due, in)
+	lay := labelLayout{qr: l.qrSide(due, in)}
 	widest := l.widest(due)
+	stacked := labelWay{false, in.h >= 16, 1}
 	switch {
-	case lay.wide:
+	case in.w >= 50 && in.h >= 18:
 		lay.name = style{pt: min(10, in.h*0.40)}
 		lay.number = l.numberStyle(widest, (in.w-lay.qr)*0.5, in.h*0.36)
-	case lay.drawn:
+		lay.ways = []labelWay{{true, true, 1}, {true, true, 0.6}, stacked}
+	case in.h >= 16:
 		lay.name = style{pt: 8}
 		lay.number = l.numberStyle(widest, (in.w-lay.qr)*0.58, min(lay.qr*0.7, in.h*0.36))
+		lay.ways = []labelWay{stacked}
 	default:
 		lay.name = style{pt: 7}
 		lay.number = l.numberStyle(widest, (in.w-lay.qr)*0.8, in.h*0.40)
+		lay.ways = []labelWay{stacked, {false, false, 0.7}}
 	}
 	return lay
 }
@@ -49,32 +58,71 @@ func (l *labeler) qrSide(due []tiles.Tile, in area) float64 {
 	}
 	whole := func(code float64) float64 { return code * float64(c.side+2*quiet) / float64(c.side) }
 	least, want := whole(10.2), whole(max(12, in.h*0.5))
-	return min(max(least, min(want, in.w*0.3)), l.sheet.Height)
+	return min(max(least, min(want, in.w*0.3)), l.sheet.Height, in.w*0.45)
 }
 
-// label prints one tile's label. Text that belongs together is drawn together,
-// because a reader for the blind follows the order of drawing.
+// label prints one tile's label, in the first way that holds its names. Text
+// that belongs together is drawn together, because a reader for the blind
+// follows the order of drawing.
 func (l *labeler) label(a area, t tiles.Tile) error {
 	in := l.inside(a)
-	left := in
-	left.w = in.x + in.w - min(l.layout.qr, in.w*0.45) - in.x
 	var err error
+	for _, way := range l.layout.ways {
+		p := l.parts(in, way, t)
+		var coats [2]setCoat
+		if coats, err = l.setCoats(p.coats, t.Pair); err != nil {
+			continue
+		}
+		l.number(p.numberX, in.y+p.number.figureHeight(), p.number, t.Number)
+		l.printCoats(p.coats, coats)
+		if way.drawn {
+			l.orderMarked(p.drawing, t.Pair, l.dipLayout(), p.mark)
+		}
+		return l.labelCode(a, way, t)
+	}
+	return err
+}
+
+func (l *labeler) dipLayout() tiles.Layout { return l.job.Wall.Settings.Tile.Layout }
+
+// labelParts says where each part of a label stands.
+type labelParts struct {
+	number  style
+	numberX float64
+	drawing area
+	mark    style // "1st" and "2nd" at the drawing
+	coats   area
+}
+
+func (l *labeler) parts(in area, way labelWay, t tiles.Tile) labelParts {
+	p := labelParts{number: l.layout.number.at(l.layout.number.pt * way.number)}
+	left := in.w - l.layout.qr // what the code leaves
+	low := in.y + numberTall(p.number)
 	switch {
-	case l.layout.wide:
-		err = l.wideLabel(left, t)
+	case way.wide:
+		p.mark = style{pt: min(8, in.h*0.32), bold: true}
+		p.drawing = area{in.x, in.y, in.h * 0.33, in.h}
+		p.numberX = in.x + l.markedWidth(p.drawing, t.Pair, l.dipLayout(), p.mark) + 2.5
+		low += in.h * 0.06
+		p.coats = area{p.numberX, low, in.x + left - p.numberX, in.y + in.h - low}
+	case way.drawn:
+		low = max(low+0.8, in.y+l.layout.qr*0.86)
+		p.mark = style{pt: 6, bold: true}
+		p.drawing = area{0, in.y, (low - in.y - 1.2) * 0.5, low - in.y - 1.2}
+		p.drawing.x = in.x + left - 0.5 - l.markedWidth(p.drawing, t.Pair, l.dipLayout(), p.mark)
+		p.numberX = in.x
+		p.coats = area{in.x, low, in.w, in.y + in.h - low}
 	default:
-		err = l.stackedLabel(in, left, t)
+		p.numberX = in.x
+		p.coats = area{in.x, low + 0.8, left, in.y + in.h - low - 0.8}
 	}
-	if err != nil {
-		return err
-	}
-	return l.labelCode(a, in, t)
+	return p
 }
 
 // labelCode draws the QR code at the right: in the middle of a wide label, at
 // the top of one whose names run along the foot. Its quiet zone may reach the
 // label's edge, which is white.
-func (l *labeler) labelCode(a, in area, t tiles.Tile) error {
+func (l *labeler) labelCode(a area, way labelWay, t tiles.Tile) error {
 	side := l.layout.qr
 	if side == 0 {
 		return nil
@@ -88,39 +136,9 @@ func (l *labeler) labelCode(a, in area, t tiles.Tile) error {
 	}
 	x := min(a.x+a.w, l.w-edge+quiet*side/float64(c.side+2*quiet)) - side
 	y := a.y + (a.h-side)/2
-	if !l.layout.wide && l.layout.drawn {
+	if !way.wide && way.drawn {
 		y = a.y
 	}
 	l.qr(x, y, side, c)
 	return nil
-}
-
-// wideLabel: the order drawing over the whole height, then the number, then
-// the glazes in the order of dipping.
-func (l *labeler) wideLabel(in area, t tiles.Tile) error {
-	mark := style{pt: min(8, in.h*0.32), bold: true}
-	used := l.orderMarked(area{in.x, in.y, in.h * 0.33, in.h}, t.Pair, l.job.Wall.Settings.Tile.Layout, mark)
-	x := in.x + used + 2.5
-	num := l.layout.number
-	l.number(x, in.y+num.figureHeight(), num, t.Number)
-	top := in.y + numberTall(num) + in.h*0.06
-	return l.coatsIn(area{x, top, in.x + in.w - x, in.y + in.h - top}, t.Pair)
-}
-
-// stackedLabel: number and drawing at the top, the glazes along the foot.
-func (l *labeler) stackedLabel(in, left area, t tiles.Tile) error {
-	num := l.layout.number
-	l.number(in.x, in.y+num.figureHeight(), num, t.Number)
-	top := in.y + numberTall(num) + 0.8
-	if !l.layout.drawn {
-		return l.coatsIn(area{in.x, top, left.w, in.y + in.h - top}, t.Pair)
-	}
-	top = max(top, in.y+l.layout.qr*0.86)
-	h := top - in.y - 1.2
-	mark := style{pt: 6, bold: true}
-	wide := h*0.5 + 0.8 + l.width(mark, "2nd")
-	if t.Pair.Single() || l.job.Wall.Settings.Tile.Layout != tiles.LayoutSides {
-		l.orderMarked(area{left.x + left.w - wide - 0.5, in.y, h * 0.5, h}, t.Pair, l.job.Wall.Settings.Tile.Layout, mark)
-	}
-	return l.coatsIn(area{in.x, top, in.w, in.y + in.h - top}, t.Pair)
 }

@@ -1,6 +1,9 @@
 package sheet
 
 import (
+	"fmt"
+	"math"
+
 	"github.com/twodip/twodip/tiles"
 )
 
@@ -23,8 +26,8 @@ func (l *labeler) coats(pair tiles.Pair) [2]coat {
 	return said
 }
 
-// setKey is a coat and the room it is set in: a wall of sixty glazes sets each
-// name once, not sixty times.
+// setKey is a pair of coats and the room they are set in: a wall of sixty
+// glazes sets each name a few times, not sixty.
 type setKey struct {
 	coat
 	w, h float64
@@ -33,91 +36,133 @@ type setKey struct {
 
 // setCoat is a coat ready to print.
 type setCoat struct {
-	lead   style
-	beside bool // the name after the lead on one line; otherwise below it
-	name   block
-	tall   float64 // from the cap line to the last baseline
-	err    error   // it does not fit
+	coat
+	leadStyle style // the lead's
+	way       coatWay
+	set       block   // the name's
+	tall      float64 // from the cap line to the last baseline
+	err       error   // it does not fit
 }
 
-// coatsIn prints both coats in the foot of an area, the last baseline on its
-// lower edge. Both are set the same way: names beside their leads on one line,
-// or below them, or beside them however small.
-func (l *labeler) coatsIn(a area, pair tiles.Pair) error {
+// coatWay is where a name stands: beside its lead on one line, below it, or
+// run in, on from the lead and around.
+type coatWay int
+
+const (
+	beside coatWay = iota
+	below
+	runIn
+)
+
+// between is the least white between the coats, as a share of the type's size.
+const between = 0.32
+
+// setCoats sets both coats of a pair for an area, the same way.
+func (l *labeler) setCoats(a area, pair tiles.Pair) (set [2]setCoat, err error) {
 	said := l.coats(pair)
-	const between = 0.32 // of the type's size
 	room := (a.h - between*l.layout.name.mm()) / 2
-	var first, second setCoat
-	var err error
-	for _, way := range []coatWay{{true, 0.75 * l.layout.name.pt, false}, {false, leastLabel, true}, {true, leastLabel, true}} {
-		first, err = l.setCoat(said[0], a.w, room, way)
-		if err != nil {
-			continue
-		}
-		if second, err = l.setCoat(said[1], a.w, room, way); err == nil {
-			break
+	for _, way := range []coatWay{beside, below} {
+		set[0], set[1] = l.setCoat(said[0], a.w, room, way), l.setCoat(said[1], a.w, room, way)
+		if set[0].err == nil && set[1].err == nil {
+			return set, nil
 		}
 	}
-	if err != nil {
-		return err
+	st := l.layout.name
+	for ; st.pt >= leastLabel; st.pt -= 0.25 {
+		set[0], set[1] = l.runIn(said[0], a.w, st), l.runIn(said[1], a.w, st)
+		if set[0].tall+set[1].tall+between*st.mm() <= a.h {
+			return set, nil
+		}
 	}
-	gap := min(2*between*l.layout.name.mm(), a.h-first.tall-second.tall)
-	l.printCoat(a.x, a.y+a.h-second.tall-gap-first.tall, said[0], first)
-	l.printCoat(a.x, a.y+a.h-second.tall, said[1], second)
-	return nil
+	long := said[0].name
+	if set[1].tall > set[0].tall {
+		long = said[1].name
+	}
+	return set, fmt.Errorf("%q does not fit in %.0f × %.0f mm at %g points, the smallest that reads", long, a.w, room, leastLabel)
 }
 
-// coatWay is one way to set a coat: where the name stands, how small it may
-// be, whether it may take more than a line.
-type coatWay struct {
-	beside bool
-	least  float64
-	wrap   bool
-}
-
-// setCoat sets a coat into w × h mm, the height counted down to the last
-// baseline.
-func (l *labeler) setCoat(c coat, w, h float64, way coatWay) (setCoat, error) {
+// setCoat sets a coat beside or below its lead in w × h mm, the height counted
+// down to the last baseline.
+func (l *labeler) setCoat(c coat, w, h float64, way coatWay) setCoat {
+	if c.lead == "" {
+		way = beside
+	}
 	key := setKey{c, w, h, way}
 	if s, ok := l.names[key]; ok {
-		return s, s.err
+		return s
 	}
-	s := setCoat{lead: l.layout.name.heavy(), beside: way.beside || c.lead == ""}
-	left, used := 0.0, 0.0
-	for ; s.lead.pt > way.least && l.width(s.lead, c.lead) > w; s.lead.pt -= 0.25 {
-	}
-	if s.beside {
-		left = l.besideAt(s.lead, c.lead)
+	s := setCoat{coat: c, leadStyle: l.layout.name.heavy(), way: way}
+	tail := descent * l.layout.name.mm() // a block's own box counts its descenders
+	if way == beside {
+		w -= l.nameAt(s.leadStyle, c.lead)
+		s.set, s.err = l.fitLine(c.name, l.layout.name, w, 0.75*l.layout.name.pt)
+		s.tall = s.leadStyle.capHeight()
 	} else {
-		used = s.lead.leading()
+		for ; s.leadStyle.pt > leastLabel && l.width(s.leadStyle, c.lead) > w; s.leadStyle.pt -= 0.25 {
+		}
+		s.set, s.err = l.fit(c.name, l.layout.name, w, h-s.leadStyle.leading()+tail, leastLabel)
+		s.tall = s.leadStyle.leading() + s.set.tall() - descent*s.set.mm()
 	}
-	room := h - used + descent*l.layout.name.mm()
-	if !way.wrap {
-		room = min(room, l.layout.name.leading())
-	}
-	s.name, s.err = l.fit(c.name, l.layout.name, w-left, room, way.least)
-	s.tall = used + s.name.tall() - descent*s.name.mm()
-	if s.beside {
-		s.tall += max(0, s.lead.capHeight()-s.name.capHeight())
+	if s.err == nil && s.tall > h {
+		s.err = fmt.Errorf("%q is too tall", c.name)
 	}
 	l.names[key] = s
-	return s, s.err
+	return s
 }
 
-// besideAt is how far from a lead's left end the name after it begins.
-func (l *labeler) besideAt(st style, lead string) float64 {
+// fitLine sets s on one line of w mm, not smaller than least points.
+func (p *paper) fitLine(s string, st style, w, least float64) (block, error) {
+	b, ok := p.onOneLine(s, st, w)
+	if !ok || b.pt < least {
+		return b, fmt.Errorf("%q does not fit on a line of %.0f mm", s, w)
+	}
+	return b, nil
+}
+
+// runIn sets a name on from its lead and around it, breaking a word where
+// nothing else helps.
+func (l *labeler) runIn(c coat, w float64, st style) setCoat {
+	s := setCoat{coat: c, leadStyle: st.heavy(), way: runIn}
+	indent := l.nameAt(s.leadStyle, c.lead)
+	s.set = l.set(st, l.wrapAfter(indent, c.name, st, w, st.pt < leastLabel+0.25))
+	s.tall = st.capHeight() + float64(len(s.set.lines)-1)*st.leading()
+	if indent > w*0.8 || s.set.wide > w {
+		s.tall = math.Inf(1)
+	}
+	return s
+}
+
+// nameAt is how far from a lead's left end the name after it begins.
+func (l *labeler) nameAt(st style, lead string) float64 {
 	if lead == "" {
 		return 0
 	}
 	return l.width(st, lead+" ") + 0.25*st.mm()
 }
 
+// printCoats prints both coats in the foot of an area, the last baseline on
+// its lower edge.
+func (l *labeler) printCoats(a area, set [2]setCoat) {
+	gap := min(2*between*l.layout.name.mm(), a.h-set[0].tall-set[1].tall)
+	l.printCoat(a.x, a.y+a.h-set[1].tall-gap-set[0].tall, set[0])
+	l.printCoat(a.x, a.y+a.h-set[1].tall, set[1])
+}
+
 // printCoat prints a set coat with its cap line at y.
-func (l *labeler) printCoat(x, y float64, c coat, s setCoat) {
-	l.text(x, y+s.lead.capHeight(), s.lead, c.lead)
-	if !s.beside {
-		l.block(x, y+s.lead.leading(), s.name)
-		return
+func (l *labeler) printCoat(x, y float64, s setCoat) {
+	l.text(x, y+s.leadStyle.capHeight(), s.leadStyle, s.lead)
+	at := x + l.nameAt(s.leadStyle, s.lead)
+	switch s.way {
+	case below:
+		l.block(x, y+s.leadStyle.leading(), s.set)
+	case beside:
+		l.block(at, y+s.leadStyle.capHeight()-s.set.capHeight(), s.set)
+	case runIn:
+		for i, line := range s.set.lines {
+			if i > 0 {
+				at = x
+			}
+			l.text(at, y+s.leadStyle.capHeight()+float64(i)*s.set.leading(), s.set.style, line)
+		}
 	}
-	l.block(x+l.besideAt(s.lead, c.lead), y+max(0, s.lead.capHeight()-s.name.capHeight()), s.name)
 }

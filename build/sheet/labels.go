@@ -51,21 +51,20 @@ func (l *labeler) all(due []tiles.Tile) error {
 	if err != nil {
 		return err
 	}
-	var problems tiles.Problems
 	for i, t := range due {
 		at := start + i
 		if i == 0 || at%perPage == 0 {
 			l.page()
 		}
 		if err := l.label(l.place(at%perPage), t); err != nil {
-			problems = append(problems, tiles.Problem{File: l.job.list(), What: err.Error(),
+			l.fail(tiles.Problem{File: l.job.list(), What: "the name " + err.Error(),
 				Do: "shorten the name, or choose a larger label in wall.yaml (labels.sheet)"})
 		}
 	}
 	if l.short > 0 {
 		l.job.say(fmt.Sprintf("%d labels are too small for a QR code of the site's address: theirs says the tile's number alone", l.short))
 	}
-	return oncePerGlaze(problems).OrNil()
+	return nil
 }
 
 // start is the place of the first label on the first sheet, 0 and up.
@@ -100,17 +99,4 @@ func (l *labeler) inside(a area) area {
 	x1, y1 := max(a.x+inset, edge), max(a.y+inset, edge)
 	x2, y2 := min(a.x+a.w-inset, l.w-edge), min(a.y+a.h-inset, l.h-edge)
 	return area{x1, y1, x2 - x1, y2 - y1}
-}
-
-// oncePerGlaze keeps the first of problems that say the same.
-func oncePerGlaze(ps tiles.Problems) tiles.Problems {
-	var kept tiles.Problems
-	seen := map[string]bool{}
-	for _, p := range ps {
-		if !seen[p.What] {
-			seen[p.What] = true
-			kept = append(kept, p)
-		}
-	}
-	return kept
 }

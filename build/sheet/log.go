@@ -78,16 +78,6 @@ func (p *paper) namesFit(list []tiles.Glaze, w float64) bool {
 	return true
 }
 
-// onOneLine sets s on one line of w mm, shrunk to the least that reads if need be.
-func (p *paper) onOneLine(s string, st style, w float64) (block, bool) {
-	for ; st.pt >= leastLabel; st.pt -= 0.25 {
-		if b := p.set(st, []string{s}); b.wide <= w {
-			return b, true
-		}
-	}
-	return block{}, false
-}
-
 // rules prints the studio's rules in two columns, and returns where the next
 // part may begin.
 func (p *paper) rules(a area) float64 {

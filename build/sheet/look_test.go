@@ -19,6 +19,11 @@ func TestLook(t *testing.T) {
 	for _, s := range sheet.Sheets() {
 		require.NoError(t, os.WriteFile(filepath.Join(dir, s.Name+".pdf"), drawn(t, s.Draw, jobOf(placed(wallOf(glazes)))), 0o666))
 	}
+	for _, s := range sheet.Sheets() {
+		job := jobOf(placed(hostile()))
+		job.Wall.Labels.Sheet = "a4-21"
+		require.NoError(t, os.WriteFile(filepath.Join(dir, "hostile-"+s.Name+".pdf"), drawn(t, s.Draw, job), 0o666))
+	}
 	for _, name := range sheet.LabelSheets() {
 		w := wallOf(glazes)
 		w.Labels.Sheet = name

@@ -37,7 +37,7 @@ func Mat(w io.Writer, job Job) (pages int, err error) {
 func (p *paper) matWords(r target.Rect) {
 	p.text(r.X, r.Y+4.6, head, "Photo mat")
 	wide := p.width(head, "Photo mat")
-	p.text(r.X+wide+3, r.Y+4.6, small, clean(p.job.Wall.Name))
+	p.setting(r.X+wide+3, r.Y+4.6, r.W-wide-3, small, clean(p.job.Wall.Name), "name")
 	y := r.Y + 7.6
 	for i, l := range []string{
 		"Print at 100 %. The tile’s outline below must be as large as the tile.",

@@ -60,8 +60,10 @@ func Lacks(glazes []tiles.Glaze, own []byte) ([]Lack, error) {
 	return lacks, nil
 }
 
-// shown is s as the font can print it, letters it lacks replaced.
+// shown is s as the font can print it: Arabic letters joined, and letters it
+// lacks replaced.
 func (f *typeface) shown(s string) string {
+	s = joinArabic(s, f.has)
 	if f.lacks(s) == 0 {
 		return s
 	}

@@ -53,17 +53,14 @@ func hatch(d *path, a area, gap float64, falling bool) {
 }
 
 // orderMarked draws the tile with "1st" and "2nd" beside the bands they name,
-// to its right (below its lanes on a wall dipped from the sides). It takes the
-// area's whole height and returns the width it used.
-func (p *paper) orderMarked(a area, pair tiles.Pair, layout tiles.Layout, st style) float64 {
-	wide := p.width(st, "2nd")
-	if layout == tiles.LayoutSides && !pair.Single() {
-		foot := st.capHeight() + 1
-		a.w = max(a.w, 2*wide+1.2)
-		p.order(area{a.x, a.y, a.w, a.h - foot}, pair, layout)
+// to its right; on a wall dipped from the sides below its lanes.
+func (p *paper) orderMarked(a area, pair tiles.Pair, layout tiles.Layout, st style) {
+	if lanes(pair, layout) {
+		a.w = p.markedWidth(a, pair, layout, st)
+		p.order(area{a.x, a.y, a.w, a.h - st.capHeight() - 1}, pair, layout)
 		p.text(a.x, a.y+a.h, st, "1st")
 		p.textRight(a.x+a.w, a.y+a.h, st, "2nd")
-		return a.w
+		return
 	}
 	p.order(a, pair, layout)
 	first, second := dips(a, pair, layout)
@@ -71,10 +68,23 @@ func (p *paper) orderMarked(a area, pair tiles.Pair, layout tiles.Layout, st sty
 	base := st.capHeight() / 2
 	if pair.Single() {
 		p.text(x, first.y+first.h/2+base, st, "1st")
-		return a.w + 0.8 + wide
+		return
 	}
 	third := a.h / 6 // the middle of the band that is one coat only
 	p.text(x, first.y+first.h-third+base, st, "1st")
 	p.text(x, second.y+third+base, st, "2nd")
+}
+
+// markedWidth is how wide orderMarked draws in an area.
+func (p *paper) markedWidth(a area, pair tiles.Pair, layout tiles.Layout, st style) float64 {
+	wide := p.width(st, "2nd")
+	if lanes(pair, layout) {
+		return max(a.w, 2*wide+1.2)
+	}
 	return a.w + 0.8 + wide
+}
+
+// lanes says that the dips are drawn side by side.
+func lanes(pair tiles.Pair, layout tiles.Layout) bool {
+	return layout == tiles.LayoutSides && !pair.Single()
 }

@@ -68,15 +68,15 @@ func (o *overview) layOut(body area) error {
 	return o.setNumbers()
 }
 
-// leastOverview is the smallest type a number is printed in, points: it reads
-// with the page in the hand.
-const leastOverview = 4.5
+// leastOverview is the smallest type a number is printed in, points: figures
+// of 1 mm, which read at 200 mm, with the page in the hand.
+const leastOverview = 3.8
 
 func (o *overview) setNumbers() error {
 	widest := o.widest(o.job.Wall.Tiles).String()
 	st := style{pt: 10}
-	flat := min((o.cellW-0.8)/o.width(st, widest), (o.cellH-0.8)/st.figureHeight())
-	end := min((o.cellH-0.8)/o.width(st, widest), (o.cellW-0.8)/st.figureHeight())
+	flat := min((o.cellW-0.4)/o.width(st, widest), (o.cellH-0.4)/st.figureHeight())
+	end := min((o.cellH-0.4)/o.width(st, widest), (o.cellW-0.4)/st.figureHeight())
 	o.turned = end > flat*1.15 && flat*st.pt < 6
 	if o.turned {
 		flat = end

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"io"
+	"slices"
 
 	"github.com/jung-kurt/gofpdf"
 
@@ -19,6 +20,7 @@ type paper struct {
 	title string
 	lang  string
 	w, h  float64 // of the page, mm
+	wrong tiles.Problems
 }
 
 // size is a page's width and height, mm.
@@ -95,8 +97,19 @@ func (p *paper) page() {
 	p.rule(thin)
 }
 
+// fail keeps something that cannot be printed as it should; write then says
+// all of it and writes nothing.
+func (p *paper) fail(problem tiles.Problem) {
+	if !slices.Contains(p.wrong, problem) {
+		p.wrong = append(p.wrong, problem)
+	}
+}
+
 // write ends the document, writes it, and says how many pages it has.
 func (p *paper) write(w io.Writer) (pages int, err error) {
+	if len(p.wrong) > 0 {
+		return 0, p.wrong
+	}
 	defer func() {
 		// gofpdf panics on some fonts and letters; the caller gets an error.
 		if r := recover(); r != nil {

@@ -2,7 +2,7 @@ package sheet
 
 import (
 	"fmt"
-	"strings"
+	"strconv"
 
 	qr "github.com/piglig/go-qr"
 
@@ -31,7 +31,7 @@ func newCode(payload string) (code, error) {
 		return code{}, fmt.Errorf("a QR code cannot hold %q: %w", payload, err)
 	}
 	n := c.Size()
-	var b strings.Builder
+	var b []byte
 	for y := range n {
 		for x := 0; x < n; x++ {
 			run := x
@@ -39,12 +39,15 @@ func newCode(payload string) (code, error) {
 				run++
 			}
 			if run > x {
-				fmt.Fprintf(&b, "%d %d %d 1 re ", x, n-1-y, run-x)
+				for _, v := range [3]int{x, n - 1 - y, run - x} {
+					b = append(strconv.AppendInt(b, int64(v), 10), ' ')
+				}
+				b = append(b, "1 re "...)
 				x = run
 			}
 		}
 	}
-	return code{b.String(), n}, nil
+	return code{string(b), n}, nil
 }
 
 // codeFor is the QR code of a tile for a square of the given side, quiet zone

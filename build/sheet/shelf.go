@@ -73,7 +73,8 @@ func (s *pinned) loadHead(f *flow, l plan.Load) {
 	f.add(12, 60, func(a area) {
 		s.text(a.x, a.y+6, head, fmt.Sprintf("Load %d", l.Number))
 		s.text(a.x+s.width(head, fmt.Sprintf("Load %d", l.Number))+4, a.y+6, text, said)
-		s.textRight(a.x+a.w, a.y+6, small, "cone "+clean(s.job.Wall.Cone)+", kiln "+clean(s.job.Wall.Kiln.Name))
+		s.text(a.x+a.w*0.62, a.y+6, small, "cone "+s.cone())
+		s.setting(a.x+a.w*0.74, a.y+6, a.w*0.26, small, clean(s.job.Wall.Kiln.Name), "kiln: name")
 	})
 }
 

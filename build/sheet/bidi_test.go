@@ -1,0 +1,39 @@
+package sheet
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+// The order of letters on paper, by the rules of UAX #9.
+func TestVisualOrder(t *testing.T) {
+	for read, stands := range map[string]string{
+		"Quarry Milk":    "Quarry Milk",
+		"זיגוג לבן":      "ןבל גוגיז",
+		"זיגוג לבן 12":   "12 ןבל גוגיז",
+		"Glaze זיגוג":    "Glaze גוגיז",
+		"לבן Milk":       "Milk ןבל",
+		"A לבן 12 זיג B": "A גיז 12 ןבל B",
+	} {
+		require.Equal(t, stands, visual(read), read)
+	}
+}
+
+// Forms as the Unicode Standard's table of Arabic joining gives them: seen
+// before, medial yeh, final alef; lam with alef is one letter.
+func TestArabicIsJoined(t *testing.T) {
+	all := func(rune) bool { return true }
+	for letters, forms := range map[string]string{
+		"سيا":   "\uFEB3\uFEF4\uFE8E", // seen initial, yeh medial, alef final
+		"دار":   "\uFEA9\uFE8D\uFEAD", // none of the three joins the next
+		"لا":    "\uFEFB",             // lam with alef
+		"طلاء":  "\uFEC3\uFEFC\uFE80", // tah initial, lam-alef final, hamza alone
+		"پی":    "\uFB58\uFBFD",       // Persian peh initial, yeh final
+		"لبن 1": "\uFEDF\uFE92\uFEE6 1",
+		"Milk":  "Milk",
+	} {
+		require.Equal(t, forms, joinArabic(letters, all), letters)
+	}
+	require.Equal(t, "سيا", joinArabic("سيا", func(r rune) bool { return r < 0xFB00 }), "a font without the forms")
+}
