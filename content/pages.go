@@ -129,7 +129,9 @@ var heading = regexp.MustCompile(`(?m)^#[ \t]+(.+?)[ \t#]*$`)
 // titleOf is the first heading, or the file's name in words.
 func titleOf(file string, body []byte) string {
 	if m := heading.FindSubmatch(body); m != nil {
-		return tidy(string(m[1]))
+		if title := tidy(string(m[1])); title != "" {
+			return title
+		}
 	}
 	name := strings.TrimSuffix(path.Base(file), path.Ext(file))
 	name = tidy(strings.NewReplacer("-", " ", "_", " ").Replace(name))

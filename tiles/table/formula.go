@@ -1,6 +1,9 @@
 package table
 
-import "regexp"
+import (
+	"regexp"
+	"strings"
+)
 
 // A spreadsheet runs a cell that begins with = + - or @ (or their full-width
 // forms, or one of them after a tab, a line end or spaces) as a formula. It
@@ -14,11 +17,19 @@ import "regexp"
 var (
 	begins  = regexp.MustCompile(`(^|[,;\t\r\n])('* *[=+@＝＋－＠-])`)
 	guarded = regexp.MustCompile(`(^|[,;\t\r\n])'('* *[=+@＝＋－＠-])`)
+	remark  = regexp.MustCompile(`^'*#(\s|$)`) // a value that would read as a remark
 	number  = regexp.MustCompile(`^[+-]?\d+([.,]\d+)?$`)
 )
 
 // Guard makes a value safe to stand in a cell.
 func Guard(value string) string {
+	if remark.MatchString(value) {
+		value = "'" + value
+	}
+	return guardFormula(value)
+}
+
+func guardFormula(value string) string {
 	if number.MatchString(value) {
 		return value
 	}
@@ -27,5 +38,9 @@ func Guard(value string) string {
 
 // Unguard gives back the value that Guard made safe.
 func Unguard(cell string) string {
-	return guarded.ReplaceAllString(cell, "$1$2")
+	cell = guarded.ReplaceAllString(cell, "$1$2")
+	if strings.HasPrefix(cell, "'") && remark.MatchString(cell) {
+		return cell[1:]
+	}
+	return cell
 }

@@ -63,6 +63,7 @@ func (t *Table) text(r io.Reader) ([]byte, error) {
 		return nil, t.fail(0, "cannot be read as text", `save it again as "CSV UTF-8"`)
 	}
 	t.mark = len(plain) != len(raw) // a mark was there, in UTF-8 or UTF-16
+	plain = bytes.TrimLeft(plain, "\ufeff") // some programs write the mark twice
 	if !utf8.Valid(plain) {
 		return nil, t.fail(firstInvalid(plain), "holds letters that are not UTF-8", `save it again as "CSV UTF-8"`)
 	}
@@ -100,32 +101,58 @@ func (t *Table) separator(text []byte) (rest []byte, skipped int) {
 		t.comma = rune(m[1][0])
 		return text[len(m[0]):], 1
 	}
-	t.comma = ','
-	heading := headingLine(text)
-	most := bytes.Count(heading, []byte(","))
-	for _, c := range []rune{';', '\t'} {
-		if n := bytes.Count(heading, []byte(string(c))); n > most {
-			t.comma, most = c, n
-		}
-	}
+	t.comma = likeliest(skipRemarks(text))
 	return text, 0
 }
 
-// headingLine is the first line that is no remark and not blank.
-func headingLine(text []byte) []byte {
+// likeliest is the separator that the headings hold most of.
+func likeliest(headings []byte) rune {
+	best := ','
+	seen := separators(headings)
+	for _, c := range ",;\t" {
+		if seen[c] > seen[best] {
+			best = c
+		}
+	}
+	return best
+}
+
+// skipRemarks gives the text from its first line that is no remark and not blank.
+func skipRemarks(text []byte) []byte {
 	for len(text) > 0 {
 		line, rest, _ := bytes.Cut(text, []byte("\n"))
 		trimmed := bytes.Trim(line, "\" \t\r,;")
 		if len(trimmed) > 0 && !isRemark(string(trimmed)) {
-			return line
+			break
 		}
 		text = rest
 	}
-	return nil
+	return text
+}
+
+// separators counts what may stand between cells, up to the first line end
+// outside quotation marks.
+func separators(text []byte) map[rune]int {
+	seen := map[rune]int{}
+	quoted := false
+	for _, b := range text {
+		switch {
+		case b == '"':
+			quoted = !quoted
+		case quoted:
+		case b == '\n':
+			return seen
+		case b == ',' || b == ';' || b == '\t':
+			seen[rune(b)]++
+		}
+	}
+	return seen
 }
 
 // isRemark: a hash and a space. "#7" is somebody's number, not a remark.
-func isRemark(cell string) bool { return strings.HasPrefix(cell, "# ") || cell == "#" }
+func isRemark(cell string) bool {
+	return strings.HasPrefix(cell, "# ") || strings.TrimRight(cell, " \t\r\n") == "#"
+}
 
 func (t *Table) parse(text []byte, skipped int) error {
 	in := csv.NewReader(bytes.NewReader(text))
@@ -163,6 +190,9 @@ func (t *Table) addBlank(line int) {
 
 // add takes the next record: a remark, the headings, or a row.
 func (t *Table) add(r Row) error {
+	for i, c := range r.Cells {
+		r.Cells[i] = clean.Replace(c)
+	}
 	r.Remark = blank(r.Cells) || isRemark(r.Cells[0])
 	for i, c := range r.Cells {
 		if !r.Remark && t.comma != ',' && strings.Contains(c, ",") && number.MatchString(c) {
@@ -174,7 +204,7 @@ func (t *Table) add(r Row) error {
 	case t.Columns == nil && r.Remark:
 		t.before = append(t.before, r)
 	case t.Columns == nil:
-		t.Columns, t.Line = r.Cells, r.Line
+		t.Columns, t.Line = oneLine(r.Cells), r.Line
 	case !r.Remark && len(r.Cells) > len(t.Columns) && !blank(r.Cells[len(t.Columns):]):
 		return t.fail(r.Line, fmt.Sprintf("has %d cells below %d headings", len(r.Cells), len(t.Columns)),
 			fmt.Sprintf("put quotation marks round a cell that holds a %s", t.commaName()))
@@ -182,6 +212,14 @@ func (t *Table) add(r Row) error {
 		t.Rows = append(t.Rows, r)
 	}
 	return nil
+}
+
+// oneLine writes headings that a spreadsheet wrapped in one line each.
+func oneLine(headings []string) []string {
+	for i, h := range headings {
+		headings[i] = strings.Join(strings.Fields(h), " ")
+	}
+	return headings
 }
 
 func (t *Table) commaName() string {

@@ -1,7 +1,9 @@
 package table
 
 import (
+	"bytes"
 	"encoding/csv"
+	"fmt"
 	"io"
 	"strconv"
 	"strings"
@@ -15,21 +17,20 @@ func (t *Table) Write(w io.Writer) error {
 			return err
 		}
 	}
-	out := csv.NewWriter(w)
-	out.UseCRLF = t.crlf
-	if t.comma != 0 {
-		out.Comma = t.comma
+	if err := t.saySeparator(w); err != nil {
+		return err
 	}
+	out := t.writer(w)
 	for _, r := range t.before {
-		if err := writeRow(out, r.Cells, 1); err != nil {
+		if err := writeRow(out, r, 1); err != nil {
 			return err
 		}
 	}
-	if err := writeRow(out, t.Columns, 1); err != nil {
+	if err := writeRow(out, Row{Cells: t.Columns}, 1); err != nil {
 		return err
 	}
 	for _, r := range t.Rows {
-		if err := writeRow(out, r.Cells, len(t.Columns)); err != nil {
+		if err := writeRow(out, r, len(t.Columns)); err != nil {
 			return err
 		}
 	}
@@ -37,22 +38,52 @@ func (t *Table) Write(w io.Writer) error {
 	return out.Error()
 }
 
+func (t *Table) writer(w io.Writer) *csv.Writer {
+	out := csv.NewWriter(w)
+	out.UseCRLF = t.crlf
+	if t.comma != 0 {
+		out.Comma = t.comma
+	}
+	return out
+}
+
+// saySeparator writes a "sep=" line where the headings would be misread
+// without it: one heading that holds a semicolon, say.
+func (t *Table) saySeparator(w io.Writer) error {
+	var headings bytes.Buffer
+	out := t.writer(&headings)
+	if err := writeRow(out, Row{Cells: t.Columns}, 1); err != nil {
+		return err
+	}
+	out.Flush()
+	if likeliest(headings.Bytes()) == out.Comma && !sepLine.Match(headings.Bytes()) {
+		return nil
+	}
+	_, err := fmt.Fprintf(w, "sep=%c\n", out.Comma)
+	return err
+}
+
 // writeRow writes a row of at least the width, so that a spreadsheet sees a
 // full rectangle. A remark that stands alone stays alone.
-func writeRow(out *csv.Writer, cells []string, width int) error {
-	if len(cells) == 1 && isRemark(cells[0]) {
+func writeRow(out *csv.Writer, r Row, width int) error {
+	if r.Remark && len(r.Cells) == 1 && isRemark(r.Cells[0]) {
 		width = 1
 	}
-	row := make([]string, max(len(cells), width))
-	for i, c := range cells {
-		row[i] = Guard(clean.Replace(c))
+	row := make([]string, max(len(r.Cells), width))
+	for i, c := range r.Cells {
+		if r.Remark {
+			row[i] = guardFormula(clean.Replace(c))
+		} else {
+			row[i] = Guard(clean.Replace(c))
+		}
 	}
 	return out.Write(row)
 }
 
 // A carriage return inside a quoted cell does not survive reading (RFC 4180
-// readers fold it into the line end), and NUL makes the file unreadable.
-var clean = strings.NewReplacer("\r\n", "\n", "\r", "\n", "\x00", "")
+// readers fold it into the line end), NUL makes the file unreadable, and a
+// byte-order mark says nothing.
+var clean = strings.NewReplacer("\r\n", "\n", "\r", "\n", "\x00", "", "\ufeff", "")
 
 // Number reads a decimal number with a point or, as many spreadsheets write
 // it, a comma. It refuses NaN, infinities and exponents nobody types.
