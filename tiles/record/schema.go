@@ -41,6 +41,11 @@ func (s schema[T]) read(dir string) ([]T, error) {
 	if err != nil || t == nil {
 		return nil, err
 	}
+	return s.rows(t)
+}
+
+// rows reads every row of the table, or says everything wrong with it.
+func (s schema[T]) rows(t *table.Table) ([]T, error) {
 	ps := t.Need(s.needed...)
 	if len(ps) > 0 {
 		return nil, ps
@@ -49,11 +54,8 @@ func (s schema[T]) read(dir string) ([]T, error) {
 	lines := map[string]int{}
 	for _, r := range t.Data() {
 		one, problems := s.parse(t, r)
-		if k := s.key(one); s.unique != "" && len(problems) == 0 {
-			if first := lines[k]; first > 0 {
-				problems = append(problems, t.Problem(r.Line, fmt.Sprintf(s.unique, k, first), "remove one of the two rows"))
-			}
-			lines[k] = r.Line
+		if len(problems) == 0 {
+			problems = s.once(t, lines, s.key(one), r.Line)
 		}
 		ps = append(ps, problems...)
 		out = append(out, one)
@@ -62,6 +64,16 @@ func (s schema[T]) read(dir string) ([]T, error) {
 		return nil, ps
 	}
 	return out, nil
+}
+
+// once holds a key to one row, where the file wants that.
+func (s schema[T]) once(t *table.Table, lines map[string]int, key string, line int) tiles.Problems {
+	first := lines[key]
+	if s.unique == "" || first == 0 {
+		lines[key] = line
+		return nil
+	}
+	return tiles.Problems{t.Problem(line, fmt.Sprintf(s.unique, key, first), "remove one of the two rows")}
 }
 
 // open reads the file as a table; nil where there is none.
@@ -114,10 +126,10 @@ func (s schema[T]) write(dir string, rows []T) error {
 	}
 	if t == nil {
 		t = table.New(s.file, s.names()...)
-	}
-	if err := s.merge(t, rows); err != nil {
+	} else if _, err := s.rows(t); err != nil {
 		return err
 	}
+	s.merge(t, rows)
 	path := filepath.Join(dir, filepath.FromSlash(s.file))
 	return WriteFile(path, func(w io.Writer) error { return t.Write(w) })
 }
@@ -132,20 +144,18 @@ func (s schema[T]) names() []string {
 
 // merge updates the table's rows by their key, drops or keeps the others, and
 // appends what is new.
-func (s schema[T]) merge(t *table.Table, rows []T) error {
+func (s schema[T]) merge(t *table.Table, rows []T) {
 	waiting := map[string][]T{}
 	for _, one := range rows {
 		waiting[s.key(one)] = append(waiting[s.key(one)], one)
 	}
 	var out []table.Row
-	var ps tiles.Problems
 	for _, r := range t.Rows {
 		if r.Remark {
 			out = append(out, r)
 			continue
 		}
-		old, problems := s.parse(t, r)
-		ps = append(ps, problems...)
+		old, _ := s.parse(t, r) // read before, without a problem
 		k := s.key(old)
 		switch found := waiting[k]; {
 		case len(found) > 0:
@@ -165,7 +175,6 @@ func (s schema[T]) merge(t *table.Table, rows []T) error {
 		}
 	}
 	t.Rows = out
-	return ps.OrNil()
 }
 
 // fill writes what differs between old and now into the row's cells; old is

@@ -62,7 +62,7 @@ func (t *Table) text(r io.Reader) ([]byte, error) {
 	if err != nil {
 		return nil, t.fail(0, "cannot be read as text", `save it again as "CSV UTF-8"`)
 	}
-	t.mark = len(plain) != len(raw) // a mark was there, in UTF-8 or UTF-16
+	t.mark = len(plain) != len(raw)         // a mark was there, in UTF-8 or UTF-16
 	plain = bytes.TrimLeft(plain, "\ufeff") // some programs write the mark twice
 	if !utf8.Valid(plain) {
 		return nil, t.fail(firstInvalid(plain), "holds letters that are not UTF-8", `save it again as "CSV UTF-8"`)
