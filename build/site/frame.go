@@ -73,7 +73,7 @@ func (m *maker) nav() []Link {
 	for _, p := range m.Pages {
 		links = append(links, Link{Href: pagePath(p), Text: p.Title})
 	}
-	return links
+	return append(links, m.teacherNav()...)
 }
 
 func (m *maker) name() string {

@@ -35,6 +35,9 @@ type Input struct {
 	// Loads describe the firings, by the name that a tile's load has.
 	Loads []tiles.Load
 
+	// Teacher is the teacher's own pages; nil on a site that others may see.
+	Teacher *Teacher
+
 	Theme   fs.FS     // the wall's own theme; nil = none
 	Cache   string    // a folder to keep thumbnail sheets in; "" = none kept
 	Made    time.Time // printed at the foot of pages; zero = not said
@@ -92,7 +95,7 @@ type maker struct {
 func (m *maker) all() error {
 	for _, step := range []func() error{
 		m.join, m.lookFiles, m.pictures, m.dataFiles, m.wallPage, m.tilePages,
-		m.glazePages, m.colorPage, m.orderPage, m.scriptPages, m.ownPages,
+		m.glazePages, m.colorPage, m.orderPage, m.scriptPages, m.ownPages, m.teacherPages,
 	} {
 		if err := step(); err != nil {
 			return err

@@ -17,12 +17,24 @@ import (
 )
 
 func buildCommand(a *app) *cobra.Command {
-	return &cobra.Command{
+	var reader string
+	c := &cobra.Command{
 		Use:   "build",
 		Short: "Make the site: the wall, every tile and glaze, search by words and by color",
-		Args:  usageArgs(cobra.NoArgs),
-		RunE:  func(*cobra.Command, []string) error { return a.build() },
+		Long: `Make the site in build/site: the wall, every tile and glaze, search by words and
+by color. With --for teacher it goes to build/teacher and has two pages more,
+the faults in the log and the buckets against their tiles; that copy is not for
+publishing.`,
+		Args: usageArgs(cobra.NoArgs),
+		RunE: func(*cobra.Command, []string) error {
+			if reader != "everybody" && reader != "teacher" {
+				return usageError{fmt.Errorf("--for %s: there are everybody and teacher", reader)}
+			}
+			return a.build(reader == "teacher")
+		},
 	}
+	c.Flags().StringVar(&reader, "for", "everybody", "who will read it: everybody or teacher")
+	return c
 }
 
 // built is what build says to programs.
@@ -31,13 +43,14 @@ type built struct {
 	site.Report
 }
 
-func (a *app) build() error {
+func (a *app) build(teacher bool) error {
 	var ps problems
-	wall, err := a.load()
+	r, err := a.loadRecords()
 	ps.add(err)
 	if isNoWall(err) {
 		return err
 	}
+	wall := r.wall
 	pages := gather(&ps, a.wall, content.ReadPages)
 	if err := ps.err(); err != nil {
 		return err
@@ -55,7 +68,8 @@ func (a *app) build() error {
 		Theme: a.theme(), Cache: filepath.Join(a.wall, "build", "pictures"),
 	}
 	in.Skipped, in.Caution = verdicts(wall)
-	dir := filepath.Join(a.wall, "build", "site")
+	r.tell(&in, teacher)
+	dir := filepath.Join(a.wall, "build", siteFolder(teacher))
 	report, err := site.Build(dir, in)
 	if err != nil {
 		return err

@@ -29,11 +29,11 @@ func (a *app) drift(all bool) error {
 	if err != nil {
 		return err
 	}
-	d := fault.NewDrift(r.wall, r.batches, r.loads)
+	d := r.drift()
 	count := map[fault.State]int{}
 	for _, b := range d.Buckets {
 		count[b.State]++
-		if all || b.State == fault.StateOff || b.State == fault.StateLook || b.State == fault.StateUntried {
+		if all || b.Speaks() {
 			a.step("%s", b.Say())
 			for _, sentence := range b.Words {
 				a.step("    %s", sentence)

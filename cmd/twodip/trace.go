@@ -26,38 +26,6 @@ load is looked at by itself. It never says what caused a fault.`,
 	return c
 }
 
-// records is the log and what it is joined with.
-type records struct {
-	wall    tiles.Wall
-	log     *record.Log
-	batches []tiles.Batch
-	loads   []tiles.Load
-}
-
-func (r records) studio() fault.Studio {
-	return fault.Studio{Glazes: r.wall.Glazes, Batches: r.batches, Loads: r.loads}
-}
-
-// loadRecords reads the wall with its log, buckets and firings, and returns
-// every problem in all of them.
-func (a *app) loadRecords() (records, error) {
-	var ps problems
-	var r records
-	wall, err := a.load()
-	if isNoWall(err) {
-		return r, err
-	}
-	ps.add(err)
-	r.wall = wall
-	r.log, err = record.ReadLog(a.wall, wall.Log)
-	ps.add(err)
-	r.batches, err = record.ReadBatches(a.wall, wall.Log.Dates)
-	ps.add(err)
-	r.loads, err = record.ReadLoads(a.wall, wall.Log.Dates)
-	ps.add(err)
-	return r, ps.err()
-}
-
 func (a *app) trace(figures bool) error {
 	r, err := a.loadRecords()
 	if err != nil {
@@ -91,8 +59,8 @@ func (a *app) sayTrace(report fault.Report, figures bool) {
 		}
 		a.sayFindings(f.Found, figures)
 		a.sayFindings(f.Gone, figures)
-		if len(f.Found) > 0 && f.Word.Check != "" {
-			a.step("  Look first at: %s.", f.Word.Check)
+		if look := f.Word.Look(); look != "" {
+			a.step("  %s", look)
 		}
 		if f.Word.Care != "" {
 			a.step("  Take care: %s", f.Word.Care)

@@ -122,6 +122,11 @@ func (r Retest) isOf(code string, newest tiles.Batch, known bool) bool {
 // remixed says whether the record holds more than one batch of the glaze.
 func (m Mixes) remixed(code string) bool { return len(m.byGlaze[codeKey(code)]) > 1 }
 
+// Speaks says that the bucket asks for something: to act, to look, to re-test.
+func (b Bucket) Speaks() bool {
+	return b.State == StateOff || b.State == StateLook || b.State == StateUntried
+}
+
 // state weighs what is known: one re-test beyond its doubt, or one point
 // beyond three sigma of limits that stand on enough points, asks to act;
 // everything else asks to look.
@@ -148,7 +153,7 @@ func (b *Bucket) state(remixed bool) State {
 	if offInTwo(b.Retests) {
 		worse(StateOff)
 	}
-	for _, s := range b.series() {
+	for _, s := range b.Series() {
 		if rule, ok := s.signal(); ok {
 			if rule.Act() && !s.Chart.Provisional {
 				worse(StateOff)
@@ -160,7 +165,8 @@ func (b *Bucket) state(remixed bool) State {
 	return state
 }
 
-func (b *Bucket) series() []Series {
+// Series is every chart of the bucket: color, then specific gravity.
+func (b Bucket) Series() []Series {
 	if b.SG == nil {
 		return b.Color
 	}

@@ -84,7 +84,7 @@ func TestDriftNamesABucketThatNoLongerMatches(t *testing.T) {
 	assert.Equal(t, "Glaze KM, batch 3: no longer matches", b.Say())
 	assert.Equal(t, "Tile 4 (load 2) against tile 2: a different color, ΔE00 5.4 ± 1.6, darker by 6.0; what the controls moved between the two loads (ΔE00 1.8) is taken off.", b.Words[0])
 	assert.Equal(t, []tiles.Batch{{Glaze: "KM", Name: "3", MixedOn: "2026-03-01"}}, d.Due())
-	assert.Contains(t, d.Mismatched(k.wall)[2], "no longer matches: re-test 4")
+	assert.Contains(t, d.Mismatched(k.wall)[2], "no longer matches (re-test 4")
 	assert.NotContains(t, d.Mismatched(k.wall), tiles.Number(1))
 }
 

@@ -26,7 +26,7 @@ func (b *Bucket) say() []string {
 	for _, r := range b.Retests {
 		say = append(say, r.Say())
 	}
-	for _, s := range b.series() {
+	for _, s := range b.Series() {
 		if rule, ok := s.signal(); ok {
 			say = append(say, s.say(string(rule), rule.Act()))
 		}
@@ -114,7 +114,7 @@ func (d Drift) Mismatched(w tiles.Wall) map[tiles.Number]string {
 	for _, r := range d.Retests { // in order of firing: the newest word counts
 		delete(out, r.Own)
 		if r.Off() {
-			out[r.Own] = fmt.Sprintf("no longer matches: re-test %d lies ΔE00 %.1f ± %.1f away", r.Tile, r.DE00, r.Doubt)
+			out[r.Own] = fmt.Sprintf("no longer matches (re-test %d lies ΔE00 %.1f ± %.1f away)", r.Tile, r.DE00, r.Doubt)
 		}
 	}
 	for _, b := range d.Buckets {
@@ -123,7 +123,7 @@ func (d Drift) Mismatched(w tiles.Wall) map[tiles.Number]string {
 		}
 		for _, t := range w.Tiles {
 			if t.Own() && t.Has(b.Glaze) && out[t.Number] == "" && !retested(t.Number, b.Retests) {
-				out[t.Number] = fmt.Sprintf("may no longer match: %s has changed", bucketName(b))
+				out[t.Number] = fmt.Sprintf("may no longer match (%s has changed)", bucketName(b))
 			}
 		}
 	}

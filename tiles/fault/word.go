@@ -72,6 +72,15 @@ func FindWord(name string) Word {
 	return Word{Name: name, Did: "had “" + name + "”"}
 }
 
+// Look says what the fault looks like and what to look at first; "" for a
+// studio's own word.
+func (w Word) Look() string {
+	if w.Sign == "" {
+		return ""
+	}
+	return "What it is: " + w.Sign + ". Look first at: " + w.Check + "."
+}
+
 // wordForms maps every known way of writing to the trade's word.
 var wordForms = func() map[string]string {
 	forms := map[string]string{unnamed: unnamed}

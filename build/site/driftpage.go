@@ -1,0 +1,48 @@
+package site
+
+import (
+	"html/template"
+
+	"github.com/twodip/twodip/tiles/fault"
+	"github.com/twodip/twodip/tiles/fault/chart"
+)
+
+// DriftView is the page of the buckets against their tiles.
+type DriftView struct {
+	Frame
+	Buckets  []BucketView // those to act on or to look at
+	Quiet    []string     // the others, one line each
+	Shifts   []string
+	Notes    []string
+	Controls []template.HTML
+}
+
+// BucketView is one bucket.
+type BucketView struct {
+	Heading string
+	Says    []string
+	Charts  []template.HTML
+}
+
+func (m *maker) driftView(d *fault.Drift) DriftView {
+	v := DriftView{Frame: m.frame(driftPath, "Buckets against their tiles", "teacher"), Notes: d.Notes, Controls: charts(d.Controls)}
+	for _, b := range d.Buckets {
+		if !b.Speaks() {
+			v.Quiet = append(v.Quiet, b.Say())
+			continue
+		}
+		v.Buckets = append(v.Buckets, BucketView{Heading: b.Say(), Says: b.Words, Charts: charts(b.Series())})
+	}
+	for _, s := range d.Shifts {
+		v.Shifts = append(v.Shifts, s.Say())
+	}
+	return v
+}
+
+func charts(list []fault.Series) []template.HTML {
+	var out []template.HTML
+	for _, s := range list {
+		out = append(out, template.HTML(chart.Individuals(s.Title, s.Unit, s.Chart, s.Target).SVG()))
+	}
+	return out
+}

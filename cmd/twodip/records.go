@@ -1,0 +1,84 @@
+package main
+
+import (
+	"strings"
+
+	"github.com/twodip/twodip/build/site"
+	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/fault"
+	"github.com/twodip/twodip/tiles/record"
+)
+
+// records is the wall with its log and what that is joined with.
+type records struct {
+	wall    tiles.Wall
+	log     *record.Log
+	batches []tiles.Batch
+	loads   []tiles.Load
+}
+
+func (r records) studio() fault.Studio {
+	return fault.Studio{Glazes: r.wall.Glazes, Batches: r.batches, Loads: r.loads}
+}
+
+func (r records) drift() fault.Drift { return fault.NewDrift(r.wall, r.batches, r.loads) }
+
+// loadRecords reads the wall with its log, buckets and firings, and returns
+// every problem in all of them.
+func (a *app) loadRecords() (records, error) {
+	var ps problems
+	var r records
+	wall, err := a.load()
+	if isNoWall(err) {
+		return r, err
+	}
+	ps.add(err)
+	r.wall = wall
+	r.log, err = record.ReadLog(a.wall, wall.Log)
+	ps.add(err)
+	r.batches, err = record.ReadBatches(a.wall, wall.Log.Dates)
+	ps.add(err)
+	r.loads, err = record.ReadLoads(a.wall, wall.Log.Dates)
+	ps.add(err)
+	return r, ps.err()
+}
+
+// siteFolder keeps the teacher's copy apart, so that publishing the other can
+// never take it along.
+func siteFolder(teacher bool) string {
+	if teacher {
+		return "teacher"
+	}
+	return "site"
+}
+
+// tell gives a site what the records say: faults counted by pair, tiles that
+// are due again, the firings, and, to the teacher alone, traces and drift.
+func (r records) tell(in *site.Input, teacher bool) {
+	d := r.drift()
+	seen := fault.NewSeen(r.log.Each(), r.wall.Glazes)
+	in.Seen, in.Loads, in.Due = seen.On, r.loads, r.due(d)
+	if !teacher {
+		return
+	}
+	in.Teacher = &site.Teacher{Drift: &d}
+	if r.log.Len() > 0 {
+		report := fault.Trace(r.log.Each(), r.studio())
+		in.Teacher.Trace = &report
+	}
+}
+
+// due says why one of the wall's own tiles has to be made again: its bucket no
+// longer matches it, or a re-test of it waits.
+func (r records) due(d fault.Drift) func(tiles.Number) string {
+	why := map[tiles.Number]string{}
+	for _, t := range r.wall.Tiles {
+		if !t.Own() && t.Batch != "" && t.Status == tiles.Planned {
+			why[t.Repeats] = strings.TrimPrefix(t.Reason, "due again: ")
+		}
+	}
+	for n, reason := range d.Mismatched(r.wall) {
+		why[n] = reason
+	}
+	return func(n tiles.Number) string { return why[n] }
+}
