@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
 )
 
 // open is a design of n glazes in which every pair is allowed.
@@ -120,4 +121,39 @@ func TestDesignTakesANewGlaze(t *testing.T) {
 			require.LessOrEqual(t, most, k+1, "n %d k %d", n, k)
 		}
 	}
+}
+
+// With pairs ruled out at random the part takes only what is allowed, gives
+// every glaze its k partners where the rules leave it that many, and is the
+// same each time.
+func TestDesignUnderRules(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		n := rapid.IntRange(2, 10).Draw(t, "n")
+		k := rapid.IntRange(1, n-1).Draw(t, "k")
+		d, again := open(n, k), open(n, k)
+		for range rapid.IntRange(0, n*n/2).Draw(t, "rules") {
+			i, j := rapid.IntRange(0, n-1).Draw(t, "i"), rapid.IntRange(0, n-1).Draw(t, "j")
+			d.allowed[i][j], again.allowed[i][j] = false, false
+		}
+		d.choose()
+		again.choose()
+		require.Equal(t, d.chosen, again.chosen)
+		for i := range n {
+			out, in, mayOut, mayIn := 0, 0, 0, 0
+			for j := range n {
+				require.False(t, d.chosen[i][j] && !d.allowed[i][j])
+				out, in = out+count01(d.chosen[i][j]), in+count01(d.chosen[j][i])
+				mayOut, mayIn = mayOut+count01(d.allowed[i][j]), mayIn+count01(d.allowed[j][i])
+			}
+			require.GreaterOrEqual(t, out, min(k, mayOut))
+			require.GreaterOrEqual(t, in, min(k, mayIn))
+		}
+	})
+}
+
+func count01(b bool) int {
+	if b {
+		return 1
+	}
+	return 0
 }
