@@ -69,6 +69,7 @@ type (
 		Fill   float64 `json:"standingLitres"`
 		Litres float64 `json:"litres"`
 		Dry    float64 `json:"dryKg"`
+		Water  float64 `json:"waterLitres"`
 	}
 	assumedJSON struct {
 		What    string `json:"what"`
@@ -112,7 +113,7 @@ func loadOf(w tiles.Wall, l plan.Load) loadJSON {
 func needsOf(m plan.Materials) needsJSON {
 	return needsJSON{m.Tiles, m.Spares, m.Clay,
 		each(m.Buckets, func(b plan.Bucket) bucketJSON {
-			return bucketJSON{b.Glaze.Code, b.Dips, b.Used, b.Fill, b.Litres, b.Dry}
+			return bucketJSON{b.Glaze.Code, b.Dips, b.Used, b.Fill, b.Litres, b.Dry, b.Water}
 		}),
 		each(m.Assumed, func(a plan.Assumption) assumedJSON { return assumedJSON(a) })}
 }

@@ -260,18 +260,23 @@ func nextAfter(p plan.Plan) string {
 
 // sayNeeds lists glaze, clay and what the sums assume.
 func (a *app) sayNeeds(m plan.Materials) error {
-	a.step("%7s %7s %5s  %s", "litres", "dry kg", "dips", "glaze")
-	litres, dry := 0.0, 0.0
+	if m.Tiles == 0 {
+		return a.done(needsOf(m), "nothing is left to make", "twodip measure")
+	}
+	litres, dry, fill := 0.0, 0.0, 0.0
+	a.step("%7s  %7s  %7s  %5s  glaze", "litres", "dry kg", "water l", "dips")
 	for _, b := range m.Buckets {
-		a.step("%7.1f %7.1f %5d  %s %s: %.1f l used up, %.1f l to stand in the bucket, SG %.2f", b.Litres, b.Dry, b.Dips, b.Glaze.Code, b.Glaze.Name, b.Used, b.Fill, b.Gravity)
-		litres += b.Litres
-		dry += b.Dry
+		a.step("%7.1f  %7.1f  %7.1f  %5d  %-4s %s, SG %.2f", b.Litres, b.Dry, b.Water, b.Dips, b.Glaze.Code, b.Glaze.Name, b.Gravity)
+		litres, dry, fill = litres+b.Litres, dry+b.Dry, b.Fill
 	}
-	a.step("%7.1f kg of wet clay for %d tiles and %s, %.0f × %.0f × %.0f mm wet", m.Clay, m.Tiles, many(m.Spares, "spare", "spares"), m.Wet.Width, m.Wet.Height, m.Wet.Thickness)
-	a.step("\nassumed, and the setting that changes it:")
+	a.step("%7.1f  of these stand in each bucket under the last tile; the rest is used up", fill)
+	a.step("\n%7.1f  kg of wet clay: %s and %s, cut %.0f × %.0f mm, %.1f mm thick", m.Clay,
+		many(m.Tiles, "tile", "tiles"), many(m.Spares, "spare", "spares"), m.Wet.Width, m.Wet.Height, m.Wet.Thickness)
+	a.step("\nreckoned with, and the setting that changes it:")
 	for _, as := range m.Assumed {
-		a.step("  %-24s %-46s %s", as.What, as.Value, as.Setting)
+		a.step("  %-24s %-44s %s", as.What, as.Value, as.Setting)
 	}
-	return a.done(needsOf(m), fmt.Sprintf("\n%s of glaze in %s, %.0f kg dry, %.1f kg of clay", fmt.Sprintf("%.0f l", litres), many(len(m.Buckets), "bucket", "buckets"), dry, m.Clay),
-		"weigh out with exhaust and a fitted respirator, away from students; then: twodip print dips")
+	a.step("\nweigh and mix dry glaze away from students, with exhaust and a fitted respirator")
+	return a.done(needsOf(m), fmt.Sprintf("%.0f l of glaze in %s, %.0f kg dry; %.1f kg of clay", litres, many(len(m.Buckets), "bucket", "buckets"), dry, m.Clay),
+		"twodip print materials")
 }

@@ -36,7 +36,7 @@ type Change struct {
 // when the reason goes. A status set by the teacher is never changed back; a
 // tile the teacher retired is broken, and its pair gets a new number.
 func Extend(s tiles.Settings, glazes []tiles.Glaze, have []tiles.Tile) (Result, error) {
-	if err := check(s, glazes, have); err != nil {
+	if err := check(s, have); err != nil {
 		return Result{}, err
 	}
 	e := &extension{s: s, glazes: glazes, judge: newJudge(s, glazes)}
@@ -59,19 +59,11 @@ func Extend(s tiles.Settings, glazes []tiles.Glaze, have []tiles.Tile) (Result, 
 }
 
 // check refuses what no plan can be made of.
-func check(s tiles.Settings, glazes []tiles.Glaze, have []tiles.Tile) error {
+func check(s tiles.Settings, have []tiles.Tile) error {
 	var ps tiles.Problems
 	if s.Dip.Coats > 2 {
 		ps = append(ps, tiles.Problem{File: "wall.yaml", What: fmt.Sprintf("dip: coats: %d coats on one tile", s.Dip.Coats),
 			Do: "ask for 1 or 2; thick stacks run, crack and fall off, and three coats of n glazes are n³ tiles"})
-	}
-	codes := map[string]bool{}
-	for _, g := range glazes {
-		if codes[codeKey(g.Code)] {
-			ps = append(ps, tiles.Problem{File: "content/glazes", Line: g.Line, What: "code " + g.Code + " is used twice",
-				Do: "give one of them another code"})
-		}
-		codes[codeKey(g.Code)] = true
 	}
 	numbers := map[tiles.Number]bool{}
 	for _, t := range have {

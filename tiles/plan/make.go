@@ -1,6 +1,12 @@
 package plan
 
-import "github.com/twodip/twodip/tiles"
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"github.com/twodip/twodip/tiles"
+)
 
 // Wish is what the plan is made from.
 type Wish struct {
@@ -37,6 +43,9 @@ func Make(w Wish) (Plan, error) {
 	p.Controls = numbersFrom(places.Tiles, len(due))
 	p.Tiles, p.Without = places.Tiles, places.Without
 	p.Notes = append(p.Notes, places.Notes...)
+	if now, fewest := w.toFire(p.Tiles), w.fewest(due); fewest < now {
+		p.Notes = append(p.Notes, fmt.Sprintf("%d loads would be %d with plan --anew; it moves tiles that have a place, so print the sheets again", now, fewest))
+	}
 	p.setRound(w.Tiles)
 	p.Changed = changes(w.Tiles, p.Tiles)
 	wall := w.Wall
@@ -61,6 +70,27 @@ func waiting(ts []tiles.Tile) []tiles.Number {
 		}
 	}
 	return ns
+}
+
+// toFire is how many loads have not been in the kiln.
+func (w Wish) toFire(ts []tiles.Tile) int {
+	n := 0
+	for _, l := range Loads(tiles.Wall{Settings: w.Settings, Glazes: w.Glazes, Tiles: ts}) {
+		if !l.Fired {
+			n++
+		}
+	}
+	return n
+}
+
+// fewest is how many loads there would be if all were planned again; loads
+// that were planned bit by bit may be more.
+func (w Wish) fewest(ts []tiles.Tile) int {
+	placed := slices.ContainsFunc(ts, func(t tiles.Tile) bool { return t.Status == tiles.Planned && t.Load > 0 })
+	if w.Anew || !placed {
+		return math.MaxInt
+	}
+	return w.toFire(Place(w.Settings, w.Glazes, ts, true).Tiles)
 }
 
 // numbersFrom is the numbers of the rows from the place on.

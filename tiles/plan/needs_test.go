@@ -47,6 +47,7 @@ func TestNeedGlaze(t *testing.T) {
 	require.InDelta(t, 2.055*0.00978*1.2+math.Pi/4*0.8, b.Used, 1e-3)
 	require.InDelta(t, b.Used+b.Fill, b.Litres, 1e-9)
 	require.InDelta(t, b.Litres*0.731, b.Dry, 0.01)
+	require.InDelta(t, b.Litres*1.45, b.Dry+b.Water, 1e-9, "what it weighs")
 }
 
 func TestNeedCountsOnlyWhatIsToMake(t *testing.T) {

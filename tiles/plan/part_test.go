@@ -1,0 +1,93 @@
+package plan_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/plan"
+)
+
+// partners counts how often each glaze is first and second in pairs of two
+// glazes, and how many pairs lack their other order.
+func partners(ts []tiles.Tile) (first, second map[string]int, alone int) {
+	first, second = map[string]int{}, map[string]int{}
+	w := tiles.Wall{Tiles: ts}
+	for _, t := range ts {
+		if t.Single() || t.Double() {
+			continue
+		}
+		first[t.First]++
+		second[t.Second]++
+		if _, ok := w.Own(t.Reverse()); !ok {
+			alone++
+		}
+	}
+	return first, second, alone
+}
+
+// 12 glazes with 4 partners each way: 12 singles and 48 pairs, in both orders.
+func TestPartOfAWall(t *testing.T) {
+	s := tiles.Settings{Part: tiles.Portion{Pairs: 4, Both: true}}
+	r := extend(t, s, glazesOf(12), nil)
+	require.Len(t, r.Tiles, 12+48)
+	require.Equal(t, 132-48, r.Later)
+	first, second, alone := partners(r.Tiles)
+	require.Zero(t, alone)
+	for _, g := range glazesOf(12) {
+		require.Equal(t, []int{4, 4}, []int{first[g.Code], second[g.Code]}, g.Code)
+	}
+}
+
+// A part grows from 2 to 11 partners and ends as the whole wall; no number
+// changes on the way.
+func TestPartGrowsIntoTheWall(t *testing.T) {
+	for _, both := range []bool{false, true} {
+		have := []tiles.Tile{}
+		for k := 2; k <= 11; k++ {
+			s := tiles.Settings{Part: tiles.Portion{Pairs: k, Both: both}}
+			r := extend(t, s, glazesOf(12), have)
+			require.Equal(t, have, r.Tiles[:len(have):len(have)])
+			have = r.Tiles
+			first, second, _ := partners(have)
+			for _, g := range glazesOf(12) {
+				require.Equal(t, []int{k, k}, []int{first[g.Code], second[g.Code]}, "both %v, %d partners: %s", both, k, g.Code)
+			}
+		}
+		require.Len(t, have, 144)
+	}
+}
+
+func TestPartJoinsPreferredGlazes(t *testing.T) {
+	s := tiles.Settings{Part: tiles.Portion{Pairs: 4, Both: true, Prefer: []string{"C", "G", "K"}}}
+	w := tiles.Wall{Tiles: extend(t, s, glazesOf(12), nil).Tiles}
+	for _, p := range []tiles.Pair{{First: "C", Second: "G"}, {First: "G", Second: "K"}, {First: "K", Second: "C"}} {
+		_, ok := w.Own(p)
+		require.True(t, ok, p)
+	}
+}
+
+// Odd partners of odd glazes cannot come out even: one more is planned, and said.
+func TestPartSaysWhatCannotBeEven(t *testing.T) {
+	r := extend(t, tiles.Settings{Part: tiles.Portion{Pairs: 3, Both: true}}, glazesOf(7), nil)
+	require.Len(t, r.Notes, 1)
+	require.Contains(t, r.Notes[0], "planned 4 partners")
+	require.Len(t, r.Tiles, 7+7*4)
+}
+
+// Rules come first: a pair ruled out is in no part, and with both orders asked
+// for its other order is not either.
+func TestPartKeepsTheRules(t *testing.T) {
+	s := tiles.Settings{
+		Part:  tiles.Portion{Pairs: 4, Both: true},
+		Rules: []tiles.Rule{{First: "A", Second: "B", Do: plan.Skip}},
+	}
+	w := tiles.Wall{Tiles: extend(t, s, glazesOf(12), nil).Tiles}
+	_, ok := w.Own(tiles.Pair{First: "B", Second: "A"})
+	require.False(t, ok)
+	first, second, _ := partners(w.Tiles)
+	for _, g := range glazesOf(12) {
+		require.Equal(t, []int{4, 4}, []int{first[g.Code], second[g.Code]}, g.Code)
+	}
+}
