@@ -1,0 +1,75 @@
+package record
+
+import (
+	"errors"
+	"fmt"
+	"path"
+	"strings"
+
+	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/table"
+)
+
+// ByHandFile is what people have set for single photos: a row a tile.
+const ByHandFile = "tiles/by-hand.csv"
+
+// ByHandColumns is the headings of the file, in order.
+var ByHandColumns = []string{"photo", "tile", "outline", "note"}
+
+// ReadByHand reads tiles/by-hand.csv of the wall, in the order of the file; a
+// wall without one has none. Errors are tiles.Problems.
+func ReadByHand(dir string) ([]tiles.ByHand, error) {
+	var out []tiles.ByHand
+	err := eachRow(dir, ByHandFile, ByHandColumns, nil, []string{"photo"}, func(r cellsOf) error {
+		b := tiles.ByHand{Photo: path.Clean(strings.ReplaceAll(r.cell("photo"), `\`, "/")), Line: r.Line}
+		if r.cell("photo") == "" {
+			return errors.New("photo is empty: give the photo's file name")
+		}
+		var err error
+		if cell := r.cell("tile"); cell != "" {
+			if b.Tile, err = tiles.ParseNumber(cell); err != nil {
+				return err
+			}
+		}
+		if cell := r.cell("outline"); cell != "" {
+			b.Drawn = true
+			if b.Outline, err = parseOutline(cell); err != nil {
+				return err
+			}
+		}
+		if b.Tile == 0 && !b.Drawn {
+			return errors.New("neither a tile nor an outline is given")
+		}
+		out = append(out, b)
+		return nil
+	})
+	return out, err
+}
+
+// parseOutline reads eight numbers, x and y of the four corners.
+func parseOutline(cell string) (q [4][2]float64, err error) {
+	fields := strings.FieldsFunc(cell, func(r rune) bool { return strings.ContainsRune(" ,;\t", r) })
+	if len(fields) != 8 {
+		return q, fmt.Errorf("the outline has %d numbers, not 8: x and y of the four corners, in pixels, from the tile's own top left clockwise", len(fields))
+	}
+	for i, f := range fields {
+		if q[i/2][i%2], err = table.Number(f); err != nil {
+			return q, fmt.Errorf("%q in the outline is not a number", f)
+		}
+	}
+	if !clockwise(q) {
+		return q, errors.New("the outline's corners do not go round clockwise from the tile's own top left")
+	}
+	return q, nil
+}
+
+// clockwise says that the corners go round once without a dent.
+func clockwise(q [4][2]float64) bool {
+	for i := range q {
+		a, b, c := q[i], q[(i+1)%4], q[(i+2)%4]
+		if !((b[0]-a[0])*(c[1]-b[1])-(b[1]-a[1])*(c[0]-b[0]) > 0) {
+			return false
+		}
+	}
+	return true
+}
