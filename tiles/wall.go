@@ -6,6 +6,7 @@ type Wall struct {
 	Glazes   []Glaze
 	Tiles    []Tile
 	Readings []Reading
+	Hand     []ByHand // what people have set for single photos
 }
 
 // Glaze returns the glaze with the code; one that is no longer in the list

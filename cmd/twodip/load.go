@@ -23,6 +23,7 @@ func (a *app) load() (tiles.Wall, error) {
 	w.Glazes = gather(&ps, a.wall, content.ReadGlazes)
 	w.Tiles = gather(&ps, a.wall, record.ReadTiles)
 	w.Readings = gather(&ps, a.wall, record.ReadReadings)
+	w.Hand = gather(&ps, a.wall, record.ReadByHand)
 	if len(ps.found) == 0 {
 		ps.add(content.CheckRules(w.Settings, w.Glazes).OrNil())
 		// Two plans may each have given the same number: nothing goes on

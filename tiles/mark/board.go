@@ -17,6 +17,8 @@ type Board struct {
 	Marks []Found
 	Tiles []Hung  // in the order of the places
 	Bowed float64 // how far the board is from flat, mm, as the tags show; 0 = flat
+
+	places []target.Mark // of the marks seen
 }
 
 // Hung is one place on the board as it was seen.
@@ -57,6 +59,7 @@ func OnBoard(p Plane, found []Found, b target.Hanging, thick float64, l Lens35) 
 		read = p.tags(&out.View, b.Places, words)
 		out.steady(read, b, lens)
 	}
+	_, out.places = among(out.Marks, b.Marks)
 	for i, pl := range b.Places {
 		h := read[i].Hung
 		h.Face = out.View.quad(pl.Face, thick)
@@ -291,6 +294,22 @@ func unplane(at []Point, z []float64) []float64 {
 	out := make([]float64, len(z))
 	for i, p := range at {
 		out[i] = z[i] - mz - (p.X-mx)*sxz/math.Max(sxx, 1) - (p.Y-my)*syz/math.Max(syy, 1)
+	}
+	return out
+}
+
+// Paper is the white beside each mark's four sides, from the middle of its
+// quiet zone outwards.
+func (b *Board) Paper() []Quad {
+	var out []Quad
+	for _, m := range b.places {
+		c := m.Cell()
+		for _, r := range []target.Rect{
+			{X: m.X, Y: m.Y - 0.8*c, W: m.W, H: 0.45 * c}, {X: m.X, Y: m.Y + m.H + 0.35*c, W: m.W, H: 0.45 * c},
+			{X: m.X - 0.8*c, Y: m.Y, W: 0.45 * c, H: m.H}, {X: m.X + m.W + 0.35*c, Y: m.Y, W: 0.45 * c, H: m.H},
+		} {
+			out = append(out, b.View.quad(r, 0))
+		}
 	}
 	return out
 }

@@ -15,7 +15,7 @@ const method = "1"
 // Ask is what is known of a photo before it is opened.
 type Ask struct {
 	Wall  tiles.Wall
-	Photo string // file name below tiles/photos, with forward slashes
+	Photo string         // file name below tiles/photos, with forward slashes
 }
 
 // Hash is of everything that decides a photo's readings: its bytes, the wall's
@@ -27,6 +27,20 @@ func (a Ask) Hash(data []byte) string {
 		t, _ := a.Wall.Tile(n)
 		fmt.Fprintf(h, "%d|%+v|", n, t.Pair)
 	}
+	for _, b := range a.byHand() {
+		fmt.Fprintf(h, "%d %v %v|", b.Tile, b.Drawn, b.Outline)
+	}
 	h.Write(data)
 	return hex.EncodeToString(h.Sum(nil)[:12])
+}
+
+// byHand is what people have set for this photo.
+func (a Ask) byHand() []tiles.ByHand {
+	var out []tiles.ByHand
+	for _, b := range a.Wall.Hand {
+		if b.Photo == a.Photo {
+			out = append(out, b)
+		}
+	}
+	return out
 }

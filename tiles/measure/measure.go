@@ -4,9 +4,11 @@ import (
 	"bytes"
 	"fmt"
 	"image"
+	"slices"
 
 	"github.com/twodip/twodip/tiles"
 	"github.com/twodip/twodip/tiles/color/correct"
+	"github.com/twodip/twodip/tiles/mark"
 	"github.com/twodip/twodip/tiles/photo"
 )
 
@@ -44,10 +46,14 @@ func (r *Reader) Read(data []byte, ask Ask) (Result, error) {
 		return Result{}, err
 	}
 	var res Result
-	res.Notes = s.photo.Notes
+	res.Notes = slices.Concat(s.photo.Notes, s.notes)
 	hash := ask.Hash(data)
 	for i := range s.faces {
 		rs, err := r.face(s, &s.faces[i], ask)
+		if err != nil && s.whole {
+			res.Notes = append(res.Notes, fmt.Sprintf("tile %s left out: it is blown out or covered by glare", s.faces[i].Tile))
+			continue
+		}
 		if err != nil {
 			return Result{}, err
 		}
@@ -72,9 +78,13 @@ func Pictures(data []byte, ask Ask) ([]Picture, error) {
 // scene is an opened photo with what was found in it.
 type scene struct {
 	photo *photo.Photo
-	large photo.Small
+	luma  mark.Plane
+	large photo.Small // made when it is first needed
 	faces []Face
+	whole bool // the photo shows the whole board, not one tile
+	light *level
 	fix   *correct.Correction
+	notes []string
 }
 
 func openScene(data []byte, ask Ask) (*scene, error) {
@@ -83,38 +93,15 @@ func openScene(data []byte, ask Ask) (*scene, error) {
 		return nil, err
 	}
 	s := &scene{photo: p, fix: correct.None(p.Profile.ToXYZ)}
-	s.large = p.Small(p.Image.Bounds(), Widths[0])
-	n, err := numberOf(ask)
-	if err != nil {
-		return nil, err
-	}
-	f, ok := outline(p, s.large, ask.Wall.Settings.Tile)
-	if !ok {
-		f = middle(p)
-	}
-	f.Tile = n
-	s.faces = []Face{f}
-	return s, nil
+	return s, s.place(ask)
 }
 
-// numberOf is the tile that the photo's name gives.
-func numberOf(ask Ask) (tiles.Number, error) {
-	n, ok := tiles.NumberFromPhoto(ask.Photo)
-	if !ok {
-		return 0, tiles.Problem{
-			File: "tiles/photos/" + ask.Photo,
-			What: "its name does not begin with a tile's number",
-			Do:   `name it after its tile, like "7.jpg" or "7 back.jpg"`,
-		}
+// picture is the whole photo at the size of the larger picture.
+func (s *scene) picture() photo.Small {
+	if s.large.YCbCr == nil {
+		s.large = s.photo.Small(s.photo.Image.Bounds(), Widths[0])
 	}
-	if _, ok := ask.Wall.Tile(n); !ok {
-		return 0, tiles.Problem{
-			File: "tiles/photos/" + ask.Photo,
-			What: fmt.Sprintf("the plan has no tile %s", n),
-			Do:   "name it after a tile of tiles/plan.csv",
-		}
-	}
-	return n, nil
+	return s.large
 }
 
 // face reads the zones of one tile.
@@ -123,7 +110,7 @@ func (r *Reader) face(s *scene, f *Face, ask Ask) ([]tiles.Reading, error) {
 	r.mosaic.read(s.photo, f.Quad.Bounds())
 	var out []tiles.Reading
 	for _, a := range areas(ask.Wall.Settings.Tile, t.Pair, f.Middle) {
-		got := r.mosaic.takeSample(f, a, &s.photo.Profile.ToXYZ)
+		got := r.mosaic.takeSample(f, a, &s.photo.Profile.ToXYZ, s.light)
 		if got.kept == 0 {
 			continue
 		}
@@ -146,9 +133,11 @@ const margin = 0.06
 func (s *scene) pictures() ([]Picture, error) {
 	var out []Picture
 	for i := range s.faces {
-		from := s.large
+		var from photo.Small
 		if f := &s.faces[i]; f.Found == FoundMarks || f.Found == FoundByHand {
-			from = s.photo.Small(f.surroundings(), Widths[0])
+			from = s.photo.Small(f.surroundings().Intersect(s.photo.Image.Bounds()), Widths[0])
+		} else {
+			from = s.picture()
 		}
 		for _, width := range Widths {
 			small := from

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"github.com/twodip/twodip/tiles/color"
+	"github.com/twodip/twodip/tiles/color/correct"
 )
 
 // sample is what a zone gives: a grid of cells over the zone, upright, each the
@@ -29,7 +30,7 @@ const (
 const lightSteps = 10
 
 // takeSample gathers the blocks of the zone's area of the face.
-func (m *mosaic) takeSample(face *Face, a area, space *color.Matrix) sample {
+func (m *mosaic) takeSample(face *Face, a area, space *color.Matrix, light *level) sample {
 	q := face.Quad.Part(a.u0, a.v0, a.u1, a.v1)
 	forward := q.projection()
 	back := forward.Inverse()
@@ -49,7 +50,8 @@ func (m *mosaic) takeSample(face *Face, a area, space *color.Matrix) sample {
 	keep := m.dropGlare(in, space)
 	for i, b := range in {
 		if keep[i] {
-			s.add(b.u, b.v, m.light[b.block])
+			x, y := m.center(b.block%m.w, b.block/m.w)
+			s.add(b.u, b.v, m.light[b.block], light.at(x, y))
 		}
 	}
 	s.total = len(in)
@@ -72,10 +74,11 @@ func newSample(blocks int, q Quad) sample {
 	return sample{w: w, h: h, light: make([][3]float64, w*h), count: make([]int, w*h)}
 }
 
-func (s *sample) add(u, v float64, light [3]float32) {
+// add takes in a block's light, evened by the light that falls there.
+func (s *sample) add(u, v float64, light [3]float32, falls correct.RGB) {
 	at := int(v*float64(s.h))*s.w + int(u*float64(s.w))
 	for c := range 3 {
-		s.light[at][c] += float64(light[c])
+		s.light[at][c] += float64(light[c]) / falls[c]
 	}
 	s.count[at]++
 	s.kept++
