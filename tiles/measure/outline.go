@@ -18,7 +18,8 @@ const searchSize = 240
 const (
 	leastShare  = 0.04 // of the picture
 	mostShare   = 0.92
-	leastFill   = 0.86 // of the rectangle around it, to count as four-sided
+	leastFill   = 0.92 // of the rectangle around it by its hull, to count as four-sided
+	leastDense  = 0.7  // of its hull: less of a tile may be unlike its ground
 	mostStretch = 0.3  // of the tile's shape by perspective: e to it is 1.35
 )
 
@@ -59,31 +60,35 @@ func outline(p *photo.Photo, small photo.Small, shape tiles.Shape) (f Face, ok b
 type candidate struct {
 	thing
 	corners  Quad
-	fill     float64 // share of the rectangle around it
+	fill     float64 // share of the rectangle around it that its hull fills
+	dense    float64 // share of the hull that it fills itself
 	stretch  float64 // how many times longer or wider than the tile, as a logarithm
 	likeness float64
 }
 
 func newCandidate(t thing, width int, shape tiles.Shape) candidate {
 	c := candidate{thing: t}
-	c.corners, c.fill = around(t.hull(width), t.size)
+	hull := t.hull(width)
+	c.corners, c.fill = around(hull)
+	c.dense = float64(t.size) / areaOf(hull)
 	if shape.Width > 0 && shape.Height > 0 {
 		w := math.Hypot(c.corners[1].X-c.corners[0].X, c.corners[1].Y-c.corners[0].Y)
 		h := math.Hypot(c.corners[3].X-c.corners[0].X, c.corners[3].Y-c.corners[0].Y)
 		c.stretch = math.Abs(math.Log(w / h * shape.Height / shape.Width))
 	}
-	c.likeness = max(0, c.fill-c.stretch/2)
+	c.likeness = max(0, c.fill*c.dense-c.stretch/2)
 	return c
 }
 
 // face brings the candidate to the photo's pixels.
 func (c *candidate) face(scale float64, width int, shape tiles.Shape) (f Face, ok bool) {
-	f = Face{Found: FoundOutline, Shape: &Mask{In: c.mask, Width: width, Scale: scale}}
+	f = Face{Found: FoundOutline}
 	for i, p := range c.corners {
 		f.Quad[i] = Point{p.X * scale, p.Y * scale}
 	}
 	switch {
-	case c.fill < leastFill:
+	case c.fill < leastFill || c.dense < leastDense:
+		f.Shape = &Mask{In: c.mask, Width: width, Scale: scale}
 		f.Warning = "what was found is not four-sided, so it was read as one area"
 		f.Middle = true
 		f.Shape.shrink(int(inset * math.Sqrt(float64(c.size)) / 2))

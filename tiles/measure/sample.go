@@ -24,6 +24,7 @@ const (
 	glareAtLeast   = 3.0  // L* above the upper quartile, where the tile is even
 	glareChroma    = 0.6  // of the zone's middle chroma, below which light is glare
 	glareChromaMax = 8.0  // chroma below which light is glare on a dull tile
+	mostGlare      = 0.15 // of the zone; more than that is a light part of the glaze
 )
 
 // lightness of the darkest and of every block is counted in steps of 0.1.
@@ -94,7 +95,7 @@ func (s *sample) keptShare() float64 {
 
 // dropGlare says which blocks to keep: those not blown, and of those not the
 // ones much lighter than the zone and of much less chroma, which show the lamp
-// and not the glaze.
+// and not the glaze, unless they are too many to be glare.
 func (m *mosaic) dropGlare(in []placed, space *color.Matrix) []bool {
 	keep := make([]bool, len(in))
 	light := make([]float32, len(in))
@@ -114,8 +115,14 @@ func (m *mosaic) dropGlare(in []placed, space *color.Matrix) []bool {
 	q1, q3 := quantile(lightness[:], kept/4), quantile(lightness[:], kept*3/4)
 	limit := float32(q3 + max(glareAtLeast, glareOverQ3*(q3-q1)))
 	dull := m.dullness(in, keep, light, float32(q3), space)
+	var glare []int
 	for i, b := range in {
 		if keep[i] && light[i] > limit && m.chroma(b.block, space) < dull {
+			glare = append(glare, i)
+		}
+	}
+	if float64(len(glare)) < mostGlare*float64(kept) {
+		for _, i := range glare {
 			keep[i] = false
 		}
 	}

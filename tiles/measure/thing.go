@@ -160,9 +160,8 @@ func (t *thing) hull(width int) []Point {
 func turnOf(a, b, c Point) float64 { return (b.X-a.X)*(c.Y-b.Y) - (b.Y-a.Y)*(c.X-b.X) }
 
 // around is the smallest rectangle around a hull, turned as the thing lies but
-// less than 45° from upright, and the share of it that an area of the given
-// size fills.
-func around(hull []Point, size int) (q Quad, fill float64) {
+// less than 45° from upright, and the share of it that the hull fills.
+func around(hull []Point) (q Quad, fill float64) {
 	least := math.Inf(1)
 	for i, a := range hull {
 		b := hull[(i+1)%len(hull)]
@@ -181,5 +180,14 @@ func around(hull []Point, size int) (q Quad, fill float64) {
 			}
 		}
 	}
-	return q, float64(size) / least
+	return q, areaOf(hull) / least
+}
+
+// areaOf is what a closed line encloses (the shoelace formula).
+func areaOf(line []Point) (area float64) {
+	for i, a := range line {
+		b := line[(i+1)%len(line)]
+		area += (a.X*b.Y - b.X*a.Y) / 2
+	}
+	return math.Abs(area)
 }
