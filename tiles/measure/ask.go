@@ -15,7 +15,7 @@ const method = "1"
 // Ask is what is known of a photo before it is opened.
 type Ask struct {
 	Wall  tiles.Wall
-	Photo string         // file name below tiles/photos, with forward slashes
+	Photo string // file name below tiles/photos, with forward slashes
 }
 
 // Hash is of everything that decides a photo's readings: its bytes, the wall's
