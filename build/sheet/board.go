@@ -64,6 +64,7 @@ func (s *pinned) boardMarks(body area, b target.Hanging) {
 	y = s.bullet(body.x, y, body.w, text, "Glue them flat, not bent, not shining; this page’s top is up on every one.")
 	s.bullet(body.x, y, body.w, text, fmt.Sprintf("Each black square is %s mm. Measure one before you glue: if it is not, print again at 100 %%.", mm(b.Marks[0].W)))
 	s.ruler(body.x, body.y+body.h-6)
+	s.text(body.x+104, body.y+body.h-6, small.heavy(), rulerWords)
 }
 
 // boardPlan draws the board to scale with its marks, its tiles and the lengths

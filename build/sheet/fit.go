@@ -139,7 +139,7 @@ func (p *paper) blockMiddle(x, y float64, b block) {
 	}
 }
 
-// setting prints a setting on one line of w mm, smaller where it must be, in two lines
+// setting prints a setting, the last baseline at y, on one line of w mm, smaller where it must be, in two lines
 // where even that is too long; where nothing helps, wall.yaml is said to be
 // wrong. It returns the width.
 func (p *paper) setting(x, y, w float64, st style, s, name string) float64 {
@@ -151,7 +151,7 @@ func (p *paper) setting(x, y, w float64, st style, s, name string) float64 {
 			return 0
 		}
 	}
-	p.block(x, y-b.capHeight(), b)
+	p.block(x, y-b.capHeight()-float64(len(b.lines)-1)*b.leading(), b)
 	return b.wide
 }
 

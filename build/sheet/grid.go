@@ -36,8 +36,8 @@ func Grid(w io.Writer, job Job) (pages int, err error) {
 // above, the ruler below. Paper over the wall's edge is cut off.
 const (
 	gridSide    = 9.0
-	gridTop     = 13.5
-	gridFoot    = 19.0
+	gridTop     = 13.3
+	gridFoot    = 16.0
 	gridOverlap = 10.0
 )
 
@@ -79,14 +79,9 @@ func newGrid(job Job) (*wallGrid, error) {
 		return nil, err
 	}
 	g := &wallGrid{board: board}
-	g.layOut(job.Wall)
-	best := g.turned(s)
-	shrinkHead(g.cols, g.board.PitchX, gridRoom(best).w)
-	shrinkHead(g.rows, g.board.PitchY, gridRoom(best).h)
-	if g.across, err = pages(g.cols, gridRoom(best).w, "wide", best); err != nil {
-		return nil, err
-	}
-	if g.down, err = pages(g.rows, gridRoom(best).h, "tall", best); err != nil {
+	rows, cols := g.layOut(job.Wall)
+	best, err := g.cutFor(s, rows, cols)
+	if err != nil {
 		return nil, err
 	}
 	if g.paper, err = newPaper(job, best, "Wall grid"); err != nil {
@@ -95,10 +90,35 @@ func newGrid(job Job) (*wallGrid, error) {
 	return g, g.setType()
 }
 
-// layOut gives every place its cell, and columns and rows their edges.
-func (g *wallGrid) layOut(w tiles.Wall) {
+// cutFor cuts the wall into pages of a paper, the way round that needs fewer.
+func (g *wallGrid) cutFor(s size, rows, cols int) (size, error) {
+	flat := *g
+	err, errFlat := g.cut(s, rows, cols), flat.cut(s.turned(), rows, cols)
+	if errFlat == nil && (err != nil || len(flat.across)*len(flat.down) < len(g.across)*len(g.down)) {
+		*g = flat
+		return s.turned(), nil
+	}
+	return s, err
+}
+
+// cut places the columns and rows, and cuts them into pages.
+func (g *wallGrid) cut(s size, rows, cols int) (err error) {
+	room := gridRoom(s)
+	g.cols = edges(g.board.PitchX, g.board.PitchX, cols)
+	g.rows = edges(min(g.board.PitchY, headTall), g.board.PitchY, rows)
+	shrinkHead(g.cols, g.board.PitchX, room.w)
+	shrinkHead(g.rows, g.board.PitchY, room.h)
+	if g.across, err = pages(g.cols, room.w, "wide", s); err != nil {
+		return err
+	}
+	g.down, err = pages(g.rows, room.h, "tall", s)
+	return err
+}
+
+// layOut gives every place its cell, and says how many rows and columns there
+// are.
+func (g *wallGrid) layOut(w tiles.Wall) (rows, cols int) {
 	g.places = map[cellKey]target.Place{}
-	rows, cols := 0, 0
 	for _, p := range g.board.Places {
 		g.places[cellKey{p.Row + 1, p.Column + 1}] = p
 		rows, cols = max(rows, p.Row+1), max(cols, p.Column+1)
@@ -109,8 +129,7 @@ func (g *wallGrid) layOut(w tiles.Wall) {
 	for _, glaze := range w.Glazes {
 		g.columns = append(g.columns, column{glaze: glaze})
 	}
-	g.cols = edges(g.board.PitchX, g.board.PitchX, cols)
-	g.rows = edges(min(g.board.PitchY, headTall), g.board.PitchY, rows)
+	return rows, cols
 }
 
 // The heads of the columns are no taller than they need, and heads shrink
@@ -131,22 +150,6 @@ func shrinkHead(edges []float64, cell, room float64) {
 // gridRoom is how much of the wall a page can hold, its overlap not counted.
 func gridRoom(s size) size {
 	return size{s.w - 2*gridSide - gridOverlap, s.h - gridTop - gridFoot - gridOverlap}
-}
-
-// turned picks the way round of the paper that needs fewer pages.
-func (g *wallGrid) turned(s size) size {
-	count := func(s size) int {
-		across, err1 := pages(g.cols, gridRoom(s).w, "", s)
-		down, err2 := pages(g.rows, gridRoom(s).h, "", s)
-		if err1 != nil || err2 != nil {
-			return math.MaxInt
-		}
-		return len(across) * len(down)
-	}
-	if count(s.turned()) < count(s) {
-		return s.turned()
-	}
-	return s
 }
 
 // edges lists where a head of one length and n cells of another begin and end.

@@ -303,22 +303,23 @@ func (p *paper) sideways(x, y float64, st style, s string) {
 	p.pdf.TransformEnd()
 }
 
-// gridHead is the line of purpose, with the page's place in large.
+// gridHead is the page's place on the wall, its purpose, and from how far its
+// letters read.
 func (g *wallGrid) gridHead(row, col int) {
 	name := pageName(row, col)
 	wide := g.text(gridSide, 8.5, head, name)
 	last := pageName(len(g.down)-1, len(g.across)-1)
-	g.text(gridSide+wide+3, 8.5, small, fmt.Sprintf("of A1 to %s. Wall grid at true scale: cut, join, and hang every tile on its place.", last))
+	g.text(gridSide+wide+3, 8.5, small, fmt.Sprintf("of A1 to %s. Wall grid at true scale: cut, join, hang every tile on its place.", last))
+	tall := g.codeStyle.capHeight()
+	g.textRight(g.w-gridSide, 8.5, small.at(7), fmt.Sprintf("Codes %.0f mm: easy from %.1f m, readable from %.1f m.", math.Floor(tall), tall/easyShare/1000, tall/leastShare/1000))
 }
 
-// gridFoot is the ruler, how far the letters read, whose wall it is.
+// gridFoot is the ruler, the page, whose wall it is.
 func (g *wallGrid) gridFoot(row, col int) {
-	g.ruler(gridSide, g.h-13.4)
-	tall := g.codeStyle.capHeight()
-	g.text(gridSide, g.h-7, small.at(7), fmt.Sprintf("Codes %.0f mm tall: easy from %.1f m, readable from %.1f m.", math.Floor(tall), tall/easyShare/1000, tall/leastShare/1000))
+	g.ruler(gridSide, g.h-9.6)
+	x, right := gridSide+106, g.w-gridSide
+	g.text(x, g.h-13.6, small.heavy(), rulerWords)
 	page, of := row*len(g.across)+col+1, len(g.down)*len(g.across)
-	left := gridSide + g.width(small.at(7), "Codes 88 mm tall: easy from 88.8 m, readable from 88.8 m.") + 4
-	right := g.w - gridSide - g.width(small.at(7), g.job.Date+"   page 8888 of 8888") - 4
-	g.setting(left, g.h-7, right-left, small.at(7), clean(g.job.Wall.Name), "name")
-	g.textRight(g.w-gridSide, g.h-7, small.at(7), fmt.Sprintf("%s   page %d of %d", g.job.Date, page, of))
+	g.text(x, g.h-10.3, small.at(7), fmt.Sprintf("page %d of %d   %s", page, of, g.job.Date))
+	g.setting(x, g.h-6.8, right-x, small.at(7), clean(g.job.Wall.Name), "name")
 }

@@ -2,9 +2,11 @@ package sheet
 
 import "strconv"
 
-// ruler draws a 100 mm ruler with its left end at x, y, and says what it is
-// for: a page printed to "fit" is scaled, and what is cut from it does not
-// match the wall.
+// rulerWords go with every ruler: a page printed to "fit" is scaled, and what
+// is cut from it does not match the wall.
+const rulerWords = "Print at 100 %, never “fit”: this line must be 100 mm."
+
+// ruler draws a 100 mm ruler with its left end at x, y.
 func (p *paper) ruler(x, y float64) {
 	d := p.path()
 	d.move(x, y)
@@ -21,6 +23,4 @@ func (p *paper) ruler(x, y float64) {
 	for mm := 0; mm <= 100; mm += 50 {
 		p.textMiddle(x+float64(mm), y+2.9, small.at(7), strconv.Itoa(mm))
 	}
-	p.text(x+104, y-0.6, small.heavy(), "Print at 100 %, never “fit”.")
-	p.text(x+104, y+3.2, small, "This line is 100 mm. If it is not, print again.")
 }
