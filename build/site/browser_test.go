@@ -198,6 +198,9 @@ func serve(t testing.TB, dir string) string {
 // both runs a test on the site opened from disk and on a server's folder.
 func both(t *testing.T, dir string, test func(t *testing.T, at func(name string) string)) {
 	t.Run("from disk", func(t *testing.T) { test(t, func(name string) string { return fileURL(dir, name) }) })
+	if testing.Short() {
+		return
+	}
 	t.Run("from a folder of a server", func(t *testing.T) {
 		base := serve(t, dir)
 		test(t, func(name string) string { return base + name })

@@ -231,3 +231,12 @@ func TestThePagesOfANewWallLeadSomewhere(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, []string{"content/x.md links to y.html, which is not on the site"}, r.Warnings)
 }
+
+func TestHeadingsBeginBelowTheTitle(t *testing.T) {
+	in := inventedInput(t, 2)
+	in.Pages = []content.Page{{File: "content/x.md", Slug: "x", Title: "Rules", Body: []byte("# Rules\n\ntext\n\n### Deep\n\n# One\n\n#### Two\n\n## Two again\n")}}
+	doc := open(t, build(t, in), "page/x.html")
+	var got []string
+	doc.Find("main h1, main h2, main h3, main h4").Each(func(_ int, s *goquery.Selection) { got = append(got, goquery.NodeName(s)+" "+words(s)) })
+	assert.Equal(t, []string{"h1 Rules", "h2 Deep", "h2 One", "h3 Two", "h3 Two again"}, got)
+}

@@ -50,9 +50,7 @@ func (m *maker) glazeView(path string, g tiles.Glaze) GlazeView {
 		v.Cautions = append(v.Cautions, sentence(c))
 	}
 	for _, t := range g.Traits {
-		if s := traitWords(t); s != "" {
-			v.Cautions = append(v.Cautions, s)
-		}
+		v.Cautions = addCaution(v.Cautions, traitWords(t))
 	}
 	v.Parts = []GlazePart{
 		{"alone", "By itself", "", nil},

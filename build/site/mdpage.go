@@ -36,6 +36,7 @@ func pagePath(p content.Page) string { return "page/" + p.Slug + ".html" }
 func (m *maker) ownPages() error {
 	for _, p := range m.Pages {
 		doc := markdown.Parser().Parse(text.NewReader(p.Body))
+		fitHeadings(doc, p)
 		m.checkPageLinks(p, doc)
 		var body bytes.Buffer
 		if err := markdown.Renderer().Render(&body, p.Body, doc); err != nil {
@@ -58,6 +59,27 @@ func (m *maker) language() string {
 		return "en"
 	}
 	return m.Wall.Language
+}
+
+// fitHeadings brings the page's headings below its title: the highest becomes
+// the second level, and no level is left out on the way down. A first heading
+// that only repeats the title goes.
+func fitHeadings(doc ast.Node, p content.Page) {
+	if h, ok := doc.FirstChild().(*ast.Heading); ok && strings.TrimSpace(string(h.Lines().Value(p.Body))) == p.Title {
+		doc.RemoveChild(doc, h)
+	}
+	var open []int // levels as written, of the headings that lie around the next one
+	for n := doc.FirstChild(); n != nil; n = n.NextSibling() {
+		h, ok := n.(*ast.Heading)
+		if !ok {
+			continue
+		}
+		for len(open) > 0 && open[len(open)-1] >= h.Level {
+			open = open[:len(open)-1]
+		}
+		open = append(open, h.Level)
+		h.Level = min(len(open)+1, 6)
+	}
 }
 
 // checkPageLinks says which links of a page lead to no page of the site.
@@ -88,8 +110,7 @@ func (m *maker) hasPage(name string) bool {
 }
 
 // homeOnly keeps a page at home: a picture from another place becomes a link
-// to it, a link to another Markdown page leads to its page on the site, and
-// headings begin below the page's own.
+// to it, and a link to another Markdown page leads to its page on the site.
 type homeOnly struct{}
 
 // Transform changes the page's tree in place.
@@ -97,10 +118,6 @@ func (homeOnly) Transform(doc *ast.Document, _ text.Reader, _ parser.Context) {
 	var far []*ast.Image
 	_ = ast.Walk(doc, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
 		switch n := n.(type) {
-		case *ast.Heading:
-			if entering && n.Level < 6 {
-				n.Level++
-			}
 		case *ast.Link:
 			if entering {
 				n.Destination = pageLink(n.Destination)

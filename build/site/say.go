@@ -73,7 +73,7 @@ func doubtWords(doubt float64) string {
 
 // waiting says why a place has no photo, and what comes next.
 func (h *hung) waiting() string {
-	switch h.Status {
+	switch h.stage() {
 	case tiles.Skipped:
 		return colon("skipped", h.Reason)
 	case tiles.Retired:
@@ -85,6 +85,15 @@ func (h *hung) waiting() string {
 		return "fired, no photo yet"
 	}
 	return colon(h.planned(), h.Reason)
+}
+
+// stage is how far the tile has come: a tile with a photo or a color has been
+// fired, whatever the plan still says.
+func (h *hung) stage() tiles.Status {
+	if h.Status == tiles.Planned && (h.read || h.photo.ok()) {
+		return tiles.Fired
+	}
+	return h.Status
 }
 
 // planned says when the tile will be fired.

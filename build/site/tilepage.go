@@ -142,43 +142,6 @@ func (m *maker) zoneWords(h *hung, z tiles.Zone) string {
 	return "Color"
 }
 
-// cautions are what the hand should know before it dips this pair.
-func (m *maker) cautions(h *hung) []string {
-	var said []string
-	add := func(s string) {
-		if s = sentence(s); s != "" {
-			said = append(said, s)
-		}
-	}
-	for _, g := range []tiles.Glaze{h.first, h.second} {
-		if g.Code == "" || (h.Double() && len(said) > 0) {
-			continue
-		}
-		if g.Has(tiles.Runny) {
-			add(g.Name + " runs: keep it off the foot, and put a waste slab under the piece")
-		}
-		if g.Has(tiles.Soluble) {
-			add(g.Name + " holds soluble salts: wear gloves")
-		}
-		if g.Has(tiles.NotFood) {
-			add(g.Name + " is not for surfaces that touch food")
-		}
-		for _, c := range g.Cautions {
-			add(g.Name + ": " + c)
-		}
-	}
-	if m.Caution != nil {
-		add(m.Caution(h.Pair))
-	}
-	if h.first.Has(tiles.Runny) && h.second.Has(tiles.Runny) && !h.Single() {
-		add("both run, and two runny coats run more than either: upper third only")
-	}
-	if !h.Single() {
-		add("where the two overlap it is a third glaze: not tested for food")
-	}
-	return said
-}
-
 // facts lists what is known of the tile besides its color.
 func (m *maker) facts(h *hung) []Fact {
 	var fs []Fact
@@ -211,9 +174,9 @@ func (h *hung) state() string {
 	switch {
 	case h.due != "":
 		return "due again: " + h.due
-	case h.Status == tiles.Fired && h.Own():
+	case h.stage() == tiles.Fired && h.Own():
 		return "fired; the wall's own tile of this pair"
-	case h.Status == tiles.Fired:
+	case h.stage() == tiles.Fired:
 		return "fired; repeats tile " + h.Repeats.String()
 	}
 	return h.waiting()

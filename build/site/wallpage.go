@@ -181,9 +181,9 @@ func (m *maker) counts() string {
 		switch {
 		case h.photo.ok():
 			pictured++
-		case h.Status == tiles.Skipped:
+		case h.stage() == tiles.Skipped:
 			skipped++
-		case h.Status == tiles.Planned:
+		case h.stage() == tiles.Planned:
 			planned++
 		}
 	}

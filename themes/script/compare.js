@@ -24,7 +24,7 @@ twodip.ready.push(() => {
       b.addEventListener('click', () => go([...chosen(), other]));
       ways.append(b, ' ');
     }
-    const remove = make('button', { type: 'button', 'aria-label': 'Take tile ' + w.tile[i] + ' away' }, 'Take away');
+    const remove = make('button', { type: 'button', 'aria-label': 'Take away tile ' + w.tile[i] }, 'Take away');
     remove.addEventListener('click', () => go(chosen().filter(o => o !== i)));
     ways.append(remove);
     li.append(ways);

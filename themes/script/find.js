@@ -164,7 +164,7 @@ twodip.ready.push(() => {
   byId('as-list').addEventListener('click', () => { asWall = false; update(); });
   byId('as-wall').addEventListener('click', () => { asWall = true; update(); });
   byId('clear').addEventListener('click', () => { form.reset(); byId('sampler').hidden = true; update(); byId('words').focus(); });
-  form.addEventListener('submit', e => { e.preventDefault(); update(); });
+  form.addEventListener('submit', e => { e.preventDefault(); update(); byId('found').scrollIntoView({ block: 'nearest' }); });
   window.addEventListener('hashchange', recall);
 
   const open = twodip.sampler(byId('sample'), lab => { byId('near').value = lab.map(v => v.toFixed(1)).join(' '); soon(); });

@@ -1,0 +1,64 @@
+package site
+
+import (
+	"strings"
+
+	"github.com/twodip/twodip/tiles"
+)
+
+// cautions are what the hand should know before it dips this pair, each thing
+// said once: the glazes' own, what the wall's rules say of the pair, and that
+// no overlap has been tested for food.
+func (m *maker) cautions(h *hung) []string {
+	said := glazeCautions(h.first)
+	if !h.Single() && !h.Double() {
+		said = append(said, glazeCautions(h.second)...)
+	}
+	if m.Caution != nil {
+		for _, reason := range strings.Split(m.Caution(h.Pair), "; ") {
+			said = addCaution(said, reason)
+		}
+	}
+	if h.first.Has(tiles.Runny) && h.second.Has(tiles.Runny) && !h.Single() {
+		said = append(said, "Both run, and two runny coats run more than either: upper third only.")
+	}
+	switch {
+	case h.Double():
+		said = append(said, "Two coats of it: not tested for food.")
+	case !h.Single():
+		said = append(said, "Where both lie it is a third glaze: not tested for food.")
+	}
+	return said
+}
+
+// glazeCautions says a glaze's cautions in one line, with the teacher's own
+// words first.
+func glazeCautions(g tiles.Glaze) []string {
+	var words []string
+	for _, c := range g.Cautions {
+		words = append(words, sentence(c))
+	}
+	own := strings.ToLower(strings.Join(words, " "))
+	add := func(t tiles.Trait, unless, s string) {
+		if g.Has(t) && !strings.Contains(own, unless) {
+			words = append(words, s)
+		}
+	}
+	add(tiles.Runny, "runs", "Runs: keep it off the foot, and put a waste slab under the piece.")
+	add(tiles.Soluble, "glove", "Holds soluble salts: wear gloves.")
+	add(tiles.NotFood, "food", "Not for surfaces that touch food.")
+	if len(words) == 0 {
+		return nil
+	}
+	return []string{g.Name + ": " + strings.Join(words, " ")}
+}
+
+// addCaution adds a sentence unless it stands there already, alone or as a
+// part of another.
+func addCaution(said []string, s string) []string {
+	s = sentence(s)
+	if s == "" || strings.Contains(strings.ToLower(strings.Join(said, " ")), strings.ToLower(s)) {
+		return said
+	}
+	return append(said, s)
+}
