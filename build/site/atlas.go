@@ -11,6 +11,7 @@ import (
 	"image/jpeg"
 	"os"
 	"path/filepath"
+	"slices"
 
 	xdraw "golang.org/x/image/draw"
 )
@@ -31,21 +32,60 @@ const atlasBytes = 160_000
 // ground is the site's surround, #303030.
 var ground = color.Gray{Y: 0x30}
 
-// atlas makes the sheet of some columns of a block, or none where no tile of
-// it has a photo: then an empty sheet still keeps the place of its columns.
-func (m *maker) atlas(rows [][]*hung, left, right, top int) ([]Atlas, error) {
-	w, h := (right-left)*thumbWide, len(rows)*thumbHigh
-	src := fmt.Sprintf("picture/wall-%d-%d.jpg", top/side+1, left/side+1)
-	a := Atlas{Src: src, Width: w, Height: h}
-	var part [][]*hung
-	for _, row := range rows {
-		part = append(part, row[left:right])
+// sheet is one thumbnail sheet to be made: a block's rows, some of its columns.
+type sheet struct {
+	rows     [][]*hung
+	across   int // which dozen of columns, 0 and up
+	down     int // which block, 0 and up
+	pictured bool
+}
+
+// atlas is the sheet as a block shows it.
+func (s sheet) atlas() Atlas {
+	return Atlas{
+		Src:   fmt.Sprintf("picture/wall-%d-%d.jpg", s.down+1, s.across+1),
+		Width: len(s.rows[0]) * thumbWide, Height: len(s.rows) * thumbHigh,
 	}
-	data, err := m.cachedAtlas(part, w, h)
-	if err != nil {
-		return nil, err
+}
+
+// drawAtlases makes the thumbnail sheets and lays them under their blocks.
+// Sheets without a photo are left out from the right; one that has a photo to
+// its right stays, to keep the place of its columns.
+func (m *maker) drawAtlases(blocks []Block, matrix [][]*hung) error {
+	var all []sheet
+	for down := range blocks {
+		of := sheetsOf(matrix[down*side:min((down+1)*side, len(matrix))], down)
+		for len(of) > 0 && !of[len(of)-1].pictured {
+			of = of[:len(of)-1]
+		}
+		for _, s := range of {
+			blocks[down].Atlases = append(blocks[down].Atlases, s.atlas())
+		}
+		all = append(all, of...)
 	}
-	return []Atlas{a}, m.out.write(src, data)
+	return each(all, func(s sheet) error {
+		a := s.atlas()
+		data, err := m.cachedAtlas(s.rows, a.Width, a.Height)
+		if err != nil {
+			return err
+		}
+		return m.out.write(a.Src, data)
+	})
+}
+
+// sheetsOf cuts a block's rows into sheets.
+func sheetsOf(rows [][]*hung, down int) []sheet {
+	var of []sheet
+	for left := 0; left < len(rows[0]); left += side {
+		s := sheet{across: left / side, down: down}
+		for _, row := range rows {
+			part := row[left:min(left+side, len(row))]
+			s.rows = append(s.rows, part)
+			s.pictured = s.pictured || slices.ContainsFunc(part, func(h *hung) bool { return h != nil && h.thumb.ok() })
+		}
+		of = append(of, s)
+	}
+	return of
 }
 
 // cachedAtlas takes a sheet made before from the same pictures, or makes it.
@@ -94,7 +134,7 @@ func (m *maker) drawAtlas(rows [][]*hung, w, h int) ([]byte, error) {
 			}
 			at := image.Rect(0, 0, thumbWide, thumbWide).Add(image.Pt(j*thumbWide, i*thumbHigh))
 			if err := thumbnail(sheet, at, t.thumb.from); err != nil {
-				m.warn = append(m.warn, fmt.Sprintf("tile %s is not on the wall's picture: %v", t.Number, err))
+				m.warning("tile %s is not on the wall's picture: %v", t.Number, err)
 			}
 		}
 	}

@@ -106,7 +106,7 @@ func (b *tab) hear(ev any) {
 	case *page.EventJavascriptDialogOpening:
 		b.said = append(b.said, "dialog: "+ev.Message)
 	case *network.EventRequestWillBeSent:
-		if !strings.HasPrefix(ev.Request.URL, "data:") && !strings.HasPrefix(ev.Request.URL, "blob:") {
+		if !strings.HasPrefix(ev.Request.URL, "about:") && !strings.HasPrefix(ev.Request.URL, "data:") && !strings.HasPrefix(ev.Request.URL, "blob:") {
 			b.requests = append(b.requests, ev.Request.URL)
 		}
 	case *network.EventLoadingFinished:

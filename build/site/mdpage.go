@@ -2,7 +2,6 @@ package site
 
 import (
 	"bytes"
-	"fmt"
 	"html/template"
 	"net/url"
 	"os"
@@ -95,7 +94,7 @@ func (m *maker) checkPageLinks(p content.Page, doc ast.Node) {
 			return ast.WalkContinue, nil
 		}
 		if !m.hasPage(path.Join("page", u.Path)) {
-			m.warn = append(m.warn, fmt.Sprintf("%s links to %s, which is not on the site", p.File, link.Destination))
+			m.warning("%s links to %s, which is not on the site", p.File, link.Destination)
 		}
 		return ast.WalkContinue, nil
 	})

@@ -34,16 +34,13 @@ func (m *maker) pictures() error {
 	if m.Pictures == nil {
 		return nil
 	}
-	for _, h := range m.hung {
-		var err error
+	return each(m.hung, func(h *hung) (err error) {
 		if h.photo, err = m.takePicture(h.Number, large); err != nil {
 			return err
 		}
-		if h.thumb, err = m.takePicture(h.Number, small); err != nil {
-			return err
-		}
-	}
-	return nil
+		h.thumb, err = m.takePicture(h.Number, small)
+		return err
+	})
 }
 
 // takePicture takes one picture, or none where there is none. A file that is
@@ -55,7 +52,7 @@ func (m *maker) takePicture(n tiles.Number, width int) (picture, error) {
 	}
 	p, err := inspect(from)
 	if err != nil {
-		m.warn = append(m.warn, fmt.Sprintf("the picture of tile %s is left out: %v; delete it and run twodip measure", n, err))
+		m.warning("the picture of tile %s is left out: %v; delete it and run twodip measure", n, err)
 		return picture{}, nil
 	}
 	p.Src = fmt.Sprintf("picture/%s-%d.jpg", n, width)

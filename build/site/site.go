@@ -7,6 +7,8 @@ package site
 import (
 	"fmt"
 	"io/fs"
+	"slices"
+	"sync"
 	"time"
 
 	"github.com/twodip/twodip/content"
@@ -88,6 +90,7 @@ type maker struct {
 	own      map[tiles.Pair]*hung // the wall's own tile of a pair, codes in capitals
 	readings map[tiles.Number][]tiles.Reading
 	glaze    []tiles.Glaze // in the order they hang
+	mu       sync.Mutex    // guards warn
 	warn     []string
 }
 
@@ -104,7 +107,15 @@ func (m *maker) all() error {
 	return nil
 }
 
+// warning notes what is left out and why.
+func (m *maker) warning(format string, args ...any) {
+	m.mu.Lock()
+	m.warn = append(m.warn, fmt.Sprintf(format, args...))
+	m.mu.Unlock()
+}
+
 func (m *maker) report() Report {
+	slices.Sort(m.warn)
 	r := Report{
 		Tiles: len(m.hung), Glazes: len(m.glaze), Pages: len(m.Pages),
 		Files: m.out.files, Bytes: m.out.bytes, Warnings: m.warn,

@@ -126,27 +126,18 @@ func (m *maker) wallPage() error {
 	}
 	matrix := m.matrix(cols)
 	for top := 0; top < len(matrix); top += side {
-		block, err := m.block(cols, matrix, top)
-		if err != nil {
-			return err
-		}
-		v.Blocks = append(v.Blocks, block)
+		v.Blocks = append(v.Blocks, m.block(cols, matrix, top))
+	}
+	if err := m.drawAtlases(v.Blocks, matrix); err != nil {
+		return err
 	}
 	return m.page("index.html", "wall.html", v)
 }
 
-// block makes the rows from top on, and their thumbnail sheets.
-func (m *maker) block(cols []column, matrix [][]*hung, top int) (Block, error) {
-	rows := matrix[top:min(top+side, len(matrix))]
+// block makes the rows from top on.
+func (m *maker) block(cols []column, matrix [][]*hung, top int) Block {
 	var b Block
-	for left := 0; left < len(cols); left += side {
-		a, err := m.atlas(rows, left, min(left+side, len(cols)), top)
-		if err != nil {
-			return b, err
-		}
-		b.Atlases = append(b.Atlases, a...)
-	}
-	for i, row := range rows {
+	for i, row := range matrix[top:min(top+side, len(matrix))] {
 		g := m.glaze[top+i]
 		r := WallRow{Head: Head{Href: glazePath(g.Code), Nth: "1st", Name: g.Name}}
 		for j, h := range row {
@@ -154,7 +145,7 @@ func (m *maker) block(cols []column, matrix [][]*hung, top int) (Block, error) {
 		}
 		b.Rows = append(b.Rows, r)
 	}
-	return b, nil
+	return b
 }
 
 // cell says one place.
