@@ -12,6 +12,7 @@ import (
 	"github.com/twodip/twodip/build/site"
 	"github.com/twodip/twodip/content"
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/measure"
 	"github.com/twodip/twodip/tiles/plan"
 	"github.com/twodip/twodip/tiles/record"
 )
@@ -63,6 +64,10 @@ func (a *app) build(teacher bool) error {
 		return err
 	}
 	defer release()
+	made, lost := a.missingPictures(wall)
+	if made > 0 {
+		a.step("%s: pictures made again", many(made, "photo", "photos"))
+	}
 	in := site.Input{
 		Wall: wall, Pages: pages, Pictures: a.pictures(),
 		Theme: a.theme(), Cache: filepath.Join(a.wall, "build", "pictures"),
@@ -74,7 +79,11 @@ func (a *app) build(teacher bool) error {
 	if err != nil {
 		return err
 	}
-	return a.sayBuilt(built{Open: filepath.ToSlash(filepath.Join(dir, "index.html")), Report: report})
+	if err := a.sayBuilt(built{Open: filepath.ToSlash(filepath.Join(dir, "index.html")), Report: report}); err != nil || lost == nil {
+		return err
+	}
+	a.complain(lost) // the site is there, without those photos
+	return errSaid
 }
 
 func (a *app) sayBuilt(b built) error {
@@ -94,9 +103,8 @@ func megabytes(bytes int64) string { return fmt.Sprintf("%.1f MB", float64(bytes
 
 // pictures finds a tile's pictures, which measure has made.
 func (a *app) pictures() func(tiles.Number, int) (string, bool) {
-	dir := filepath.Join(a.wall, "build", "pictures")
 	return func(n tiles.Number, width int) (string, bool) {
-		file := filepath.Join(dir, fmt.Sprintf("%s-%d.jpg", n, width))
+		file := filepath.Join(a.wall, filepath.FromSlash(measure.PicturePath(n, width)))
 		_, err := os.Stat(file)
 		return file, err == nil
 	}
