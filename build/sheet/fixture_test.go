@@ -60,7 +60,13 @@ func wallOf(list []tiles.Glaze) tiles.Wall {
 	return w
 }
 
-func jobOf(w tiles.Wall) sheet.Job { return sheet.Job{Wall: w, Date: "2026-03-14"} }
+func jobOf(w tiles.Wall) sheet.Job {
+	job := sheet.Job{Wall: w, Date: "2026-03-14"}
+	if len(w.Glazes) > 1 {
+		record(&job)
+	}
+	return job
+}
 
 // drawn is a sheet's PDF.
 func drawn(t *testing.T, draw func(io.Writer, sheet.Job) (int, error), job sheet.Job) []byte {

@@ -6,16 +6,23 @@ import (
 	"time"
 
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/fault"
 )
 
 // Job is what the sheets of one printing share.
 type Job struct {
 	Wall tiles.Wall
-	Date string       // "2006-01-02", printed at the foot; the caller's, so that the same job gives the same bytes
-	List string       // path of the glaze list inside the wall, for what is said about names
-	Font []byte       // a TrueType font for letters the built-in one lacks; nil = none
-	New  Numbers      // where not nil, only these tiles are new and only they are printed
-	Say  func(string) // hears one sentence about everything printed less well than wished; may be nil
+	Date string  // "2006-01-02", printed at the foot; the caller's, so that the same job gives the same bytes
+	List string  // path of the glaze list inside the wall, for what is said about names
+	Font []byte  // a TrueType font for letters the built-in one lacks; nil = none
+	New  Numbers // where not nil, only these tiles are new and only they are printed
+
+	Trace  *fault.Report // what the log says of its faults; nil = no log
+	Drift  *fault.Drift  // the buckets against their tiles; nil = not asked
+	Pieces []tiles.Piece // of the log, waiting for their firing and fit for it
+	Held   []fault.Held  // of the log, waiting and not fit, with the reasons
+
+	Say func(string) // hears one sentence about everything printed less well than wished; may be nil
 }
 
 // Numbers is a set of tile numbers.
@@ -42,6 +49,8 @@ func Sheets() []Sheet {
 		{"shelves", "Shelf maps", Shelves},
 		{"log", "Glazing log", Log},
 		{"firing", "Firing record", Firing},
+		{"trace", "Faults in the log", Trace},
+		{"drift", "Buckets against their tiles", Drift},
 		{"buckets", "Bucket cards", Buckets},
 		{"safety", "Working safely", Safety},
 		{"mat", "Photo mat", Mat},

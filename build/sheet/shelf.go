@@ -28,6 +28,8 @@ func Shelves(w io.Writer, job Job) (pages int, err error) {
 		}
 		f.turn()
 	}
+	s.pieces(f)
+	f.turn()
 	if len(s.pages) == 0 {
 		return 0, ErrNothing
 	}

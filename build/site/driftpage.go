@@ -25,16 +25,13 @@ type BucketView struct {
 }
 
 func (m *maker) driftView(d *fault.Drift) DriftView {
-	v := DriftView{Frame: m.frame(driftPath, "Buckets against their tiles", "teacher"), Notes: d.Notes, Controls: charts(d.Controls)}
+	v := DriftView{Frame: m.frame(driftPath, "Buckets against their tiles", "teacher"), Notes: d.Notes, Shifts: d.SayShifts(), Controls: charts(d.Controls)}
 	for _, b := range d.Buckets {
 		if !b.Speaks() {
 			v.Quiet = append(v.Quiet, b.Say())
 			continue
 		}
 		v.Buckets = append(v.Buckets, BucketView{Heading: b.Say(), Says: b.Words, Charts: charts(b.Series())})
-	}
-	for _, s := range d.Shifts {
-		v.Shifts = append(v.Shifts, s.Say())
 	}
 	return v
 }

@@ -40,8 +40,8 @@ func (a *app) drift(all bool) error {
 			}
 		}
 	}
-	for _, s := range d.Shifts {
-		a.step("%s", s.Say())
+	for _, s := range d.SayShifts() {
+		a.step("%s", s)
 	}
 	for _, n := range d.Notes {
 		a.step("%s", n)

@@ -15,6 +15,7 @@ import (
 
 	"github.com/twodip/twodip/build/sheet"
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/fault"
 	"github.com/twodip/twodip/tiles/plan"
 	"github.com/twodip/twodip/tiles/record"
 )
@@ -90,7 +91,7 @@ type printed struct {
 // print makes the sheets. One that has nothing to show is left out, unless it
 // was asked for by name.
 func (a *app) print(sheets []sheet.Sheet, named bool, ask printing) error {
-	job, err := a.printJob(ask)
+	job, err := a.printJob(ask, sheets)
 	if err != nil {
 		return err
 	}
@@ -114,6 +115,9 @@ func (a *app) print(sheets []sheet.Sheet, named bool, ask printing) error {
 		}
 		made = append(made, one)
 		a.step("%s in %s", many(one.Pages, "page", "pages"), one.File)
+		if s.Name == "shelves" && len(job.Held) > 0 {
+			a.step("%s left off the shelves; the sheet says why", many(len(job.Held), "piece is", "pieces are"))
+		}
 	}
 	if len(made) == 0 {
 		return nothingFor(sheets[0], ask)
@@ -130,6 +134,12 @@ func (a *app) print(sheets []sheet.Sheet, named bool, ask printing) error {
 
 func nothingFor(s sheet.Sheet, ask printing) error {
 	p := tiles.Problem{File: "tiles/plan.csv", What: "nothing to print on " + s.Name, Do: "run twodip plan first"}
+	switch s.Name {
+	case "trace":
+		return tiles.Problem{File: record.LogFile, What: "there is no piece in the log", Do: "take rows in with: twodip log FILE"}
+	case "drift":
+		p.Do = "it needs a re-test, a control or a new batch: see twodip drift"
+	}
 	if ask.fresh {
 		p.Do = "no planned tile is new; print without --new, or run twodip plan first"
 	}
@@ -160,11 +170,18 @@ func (a *app) printSheet(s sheet.Sheet, job sheet.Job) (printed, error) {
 }
 
 // printJob reads the wall and what every sheet needs of it.
-func (a *app) printJob(ask printing) (sheet.Job, error) {
-	wall, err := a.load()
+func (a *app) printJob(ask printing, sheets []sheet.Sheet) (sheet.Job, error) {
+	var r records
+	var err error
+	if slices.ContainsFunc(sheets, showsRecords) {
+		r, err = a.loadRecords()
+	} else {
+		r.wall, err = a.load()
+	}
 	if err != nil {
 		return sheet.Job{}, err
 	}
+	wall := r.wall
 	if ask.start > 0 {
 		wall.Labels.Start = ask.start
 	}
@@ -175,8 +192,30 @@ func (a *app) printJob(ask printing) (sheet.Job, error) {
 	if ask.fresh {
 		job.New = newest(wall.Tiles)
 	}
+	if r.log != nil {
+		a.addRecords(&job, r)
+	}
 	job.Font, err = a.labelFont(wall.Labels.Font)
 	return job, err
+}
+
+// showsRecords says that a sheet needs the log, the buckets and the firings.
+// The others are printed even where those cannot be read.
+func showsRecords(s sheet.Sheet) bool {
+	return s.Name == "trace" || s.Name == "drift" || s.Name == "shelves"
+}
+
+// addRecords gives the sheets what the records say: faults, buckets, and the
+// pieces that wait for the kiln, without those that must not go in.
+func (a *app) addRecords(job *sheet.Job, r records) {
+	d := r.drift()
+	job.Drift = &d
+	if r.log.Len() == 0 {
+		return
+	}
+	report := fault.Trace(r.log.Each(), r.studio())
+	job.Trace = &report
+	job.Pieces, job.Held = fault.AtDoor(r.wall, r.log.Each())
 }
 
 // newest is the tiles still to be made that the latest round of plan added.

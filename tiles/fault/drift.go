@@ -80,6 +80,17 @@ func NewDrift(w tiles.Wall, batches []tiles.Batch, loads []tiles.Load) Drift {
 	return d
 }
 
+// Empty says that there is nothing to show: no re-test, no control, no chart,
+// no new batch.
+func (d Drift) Empty() bool {
+	for _, b := range d.Buckets {
+		if b.State != StateUnknown || len(b.Series()) > 0 {
+			return false
+		}
+	}
+	return len(d.Controls) == 0 && len(d.Shifts) == 0
+}
+
 func (s State) rank() int {
 	for i, one := range states {
 		if one == s {

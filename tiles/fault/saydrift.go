@@ -41,14 +41,14 @@ func (b *Bucket) say() []string {
 
 func (s Series) say(rule string, act bool) string {
 	last := s.Chart.Points[len(s.Chart.Points)-1]
-	say := fmt.Sprintf("%s: %s at %s.", s.Title, rule, last.Label)
+	say := fmt.Sprintf("%s: %s at %s", s.Title, rule, last.Label)
 	switch {
-	case act && s.Chart.Provisional:
-		say += fmt.Sprintf(" The limits stand on %d points only: look, and wait for more.", len(s.Chart.Points))
 	case !act:
-		say += " Look; it may be chance."
+		say += "; look, it may be chance"
+	case s.Chart.Provisional:
+		say += fmt.Sprintf(" (limits provisional, on %d points)", len(s.Chart.Points))
 	}
-	return say
+	return say + "."
 }
 
 // Say says a re-test in one sentence: "Tile 151 (load 9) against tile 7:
@@ -105,6 +105,27 @@ func (s Shift) Say() string {
 		say = say + " than the other loads"
 	}
 	return fmt.Sprintf("Load %d, by %s: %s.", s.Load, counted(s.Controls, "control", "controls"), strings.TrimPrefix(say, ", "))
+}
+
+// SayShifts says which loads lie apart from the others, and how many do not.
+func (d Drift) SayShifts() []string {
+	var say []string
+	still := 0
+	for _, s := range d.Shifts {
+		if (Retest{L: s.L, A: s.A, B: s.B}).directions() == "" {
+			still++
+			continue
+		}
+		say = append(say, s.Say())
+	}
+	switch {
+	case still == 0:
+	case len(say) == 0:
+		say = append(say, fmt.Sprintf("All %d loads with controls lie within a unit of each other.", still))
+	default:
+		say = append(say, fmt.Sprintf("%s within a unit of the mean.", counted(still, "other load lies", "other loads lie")))
+	}
+	return say
 }
 
 // Mismatched says of each of the wall's own tiles that no longer shows what

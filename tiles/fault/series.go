@@ -19,8 +19,10 @@ var axes = []struct {
 	{"Δb*", func(r Retest) float64 { return r.B }},
 }
 
-// colorSeries charts re-tests by the wall's tile they are held against; one
-// re-test alone makes no chart.
+// fewestPoints is how many points make a chart: fewer are said in words.
+const fewestPoints = 4
+
+// colorSeries charts re-tests by the wall's tile they are held against.
 func colorSeries(retests []Retest) []Series {
 	by := map[int][]Retest{}
 	for _, r := range retests {
@@ -28,7 +30,7 @@ func colorSeries(retests []Retest) []Series {
 	}
 	var out []Series
 	for _, own := range sortedKeys(by) {
-		if len(by[own]) < 2 {
+		if len(by[own]) < fewestPoints {
 			continue
 		}
 		for _, axis := range axes {
@@ -66,7 +68,7 @@ func (list shots) controlSeries(w tiles.Wall) []Series {
 		seen[own] = true
 		base, ok := list.of(own)
 		by := list.controlReadings(w, own)
-		if !ok || len(by) < 2 {
+		if !ok || len(by) < fewestPoints {
 			continue
 		}
 		out = append(out, controlCharts(w, base, by)...)
@@ -94,7 +96,7 @@ func controlCharts(w tiles.Wall, base shot, by map[int][]shot) []Series {
 }
 
 // sgSeries charts the specific gravities written of a bucket: every mix and
-// every later check. nil below two.
+// every later check. nil where they are too few.
 func sgSeries(g tiles.Glaze, batches []tiles.Batch) *Series {
 	var rows []tiles.Batch
 	for _, b := range batches {
@@ -102,7 +104,7 @@ func sgSeries(g tiles.Glaze, batches []tiles.Batch) *Series {
 			rows = append(rows, b)
 		}
 	}
-	if len(rows) < 2 {
+	if len(rows) < fewestPoints {
 		return nil
 	}
 	sort.SliceStable(rows, func(i, j int) bool { return rows[i].MixedOn < rows[j].MixedOn })

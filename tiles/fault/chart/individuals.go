@@ -57,8 +57,10 @@ func span(c control.Chart, target float64) (low, high float64) {
 		low, high = min(low, v), max(high, v)
 	}
 	air := 0.08 * (high - low)
-	if air == 0 {
-		air = max(0.05*math.Abs(high), 0.5)
+	if air == 0 && high == 0 {
+		air = 1
+	} else if air == 0 {
+		air = max(0.02*math.Abs(high), 1e-3)
 	}
 	return low - air, high + air
 }
@@ -125,7 +127,7 @@ func apart(p plot, lines []said) []float64 {
 }
 
 // mostLabels is how many points are said below the axis.
-const mostLabels = 6
+const mostLabels = 5
 
 func (d *Drawing) points(p plot, c control.Chart) {
 	n := len(c.Points)

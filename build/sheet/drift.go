@@ -1,0 +1,61 @@
+package sheet
+
+import (
+	"io"
+
+	"github.com/twodip/twodip/tiles/fault"
+	"github.com/twodip/twodip/tiles/fault/chart"
+)
+
+// Drift writes every bucket against the wall's own tiles, with its charts.
+func Drift(w io.Writer, job Job) (pages int, err error) {
+	d := job.Drift
+	if d == nil || d.Empty() {
+		return 0, ErrNothing
+	}
+	s, err := newPinned(job, "Buckets against their tiles", "Re-tests held against the wall. What the controls moved between two loads is taken off first.", false)
+	if err != nil {
+		return 0, err
+	}
+	f := s.flow()
+	for _, n := range d.Notes {
+		f.words(text, 0, 1.5, n)
+	}
+	var quiet []string
+	for _, b := range d.Buckets {
+		if !b.Speaks() {
+			quiet = append(quiet, b.Say())
+			continue
+		}
+		f.heading(b.Say(), 12)
+		for _, say := range b.Words {
+			f.words(text, 0, 0.8, say)
+		}
+		f.charts(b.Series())
+	}
+	f.list("Nothing to do", quiet)
+	f.list("Loads, by their controls", d.SayShifts())
+	if len(d.Controls) > 0 {
+		f.heading("Controls over the loads", 60)
+		f.charts(d.Controls)
+	}
+	f.words(small, 0, 1, "Limits stand at the mean ± 2.66 mean ranges. A point beyond them asks to act; a ringed point inside them only asks to look.")
+	f.turn()
+	return s.bind(w)
+}
+
+func (f *flow) charts(list []fault.Series) {
+	for _, s := range list {
+		f.chart(chart.Individuals(s.Title, s.Unit, s.Chart, s.Target), 0.8)
+	}
+}
+
+func (f *flow) list(title string, lines []string) {
+	if len(lines) == 0 {
+		return
+	}
+	f.heading(title, 6)
+	for _, l := range lines {
+		f.words(text, 0, 0.4, l)
+	}
+}
