@@ -127,16 +127,17 @@ func (b *bench) readCameras(t testing.TB) {
 	}
 }
 
-// calibrate fits balanced raw light to linear sRGB by least squares.
+// calibrate fits balanced raw light to linear sRGB by least squares, the color
+// being what an eye sees under that same light, as makers do it.
 func (b *bench) calibrate(c *camera, under string, training []*spectrum) (out calibration) {
-	light, d50 := b.lights.of[under], b.lights.of["D50"]
+	light := b.lights.of[under]
 	balance := c.raw(light, white)
 	out.warmth = warmth(balance)
 	raw, truth := mat.NewDense(len(training), 3, nil), mat.NewDense(len(training), 3, nil)
 	for i, s := range training {
 		v := c.raw(light, s)
 		raw.SetRow(i, []float64{v[0] / balance[0], v[1] / balance[1], v[2] / balance[2]})
-		r, g, bl := b.observer.see(d50, s).XYZ().LinearSRGB()
+		r, g, bl := b.observer.see(light, s).XYZ().LinearSRGB()
 		truth.SetRow(i, []float64{r, g, bl})
 	}
 	var fit mat.Dense

@@ -27,10 +27,10 @@ type trust struct {
 // trustFrom takes the leave-one-out misses for what they are: how far the
 // correction is off at a color it was not given. What is stated is a multiple
 // of their root mean square, larger for few patches, which know their own
-// misses badly: 1.7 for 24, 2 for 12, 2.4 for 8 and fewer. The multiples are
+// misses badly: 1.7 for 24, 2.1 for 12, 2.6 for 8 and fewer. The multiples are
 // those that cover 95 % in simulation.
 func trustFrom(patches []patch, misses []float64) trust {
-	t := trust{misses: misses, factor: math.Min(1.3+9/float64(len(patches)), 2.4)}
+	t := trust{misses: misses, factor: math.Min(1.2+11/float64(len(patches)), 2.6)}
 	for _, p := range patches {
 		t.labs = append(t.labs, p.Lab)
 	}
