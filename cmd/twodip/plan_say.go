@@ -54,13 +54,28 @@ func (a *app) sayNew(w tiles.Wall, p plan.Plan) {
 	}
 	a.line(len(p.Added), "new", "new", says)
 	a.line(len(p.Controls), "control", "controls", numbered(p.Controls)+", fired on every shelf of every load")
+	a.line(len(p.Due), "due again", "due again", dueWords(w, p))
+}
+
+// dueWords says which batches make which tiles due again.
+func dueWords(w tiles.Wall, p plan.Plan) string {
+	var batches []string
 	for _, n := range p.Due {
 		t, _ := tiles.FindTile(p.Tiles, n)
-		a.line(1, "due again", "", fmt.Sprintf("tile %d, %s: %s", n, w.Say(t.Pair), strings.TrimPrefix(t.Reason, "due again: ")))
+		if !slices.Contains(batches, t.Batch) {
+			batches = append(batches, t.Batch)
+		}
 	}
-	if len(p.Due) > 0 && w.Retest != tiles.RetestAll {
-		a.step("%17s retest: all in wall.yaml asks for the pairs of a new batch too", "")
+	const shown = 4
+	more := ""
+	if n := len(batches) - shown; n > 1 {
+		batches, more = batches[:shown], fmt.Sprintf(" and %d more", n)
 	}
+	says := numbered(p.Due) + ": new batch " + strings.Join(batches, ", ") + more
+	if w.Retest != tiles.RetestAll {
+		says += "; singles only (retest: in wall.yaml)"
+	}
+	return says
 }
 
 // numbered says numbers as a person does: "tile 7", "tiles 1 to 12, 15".
@@ -152,38 +167,30 @@ func ranges(ns []tiles.Number) string {
 	return strings.Join(out, ", ")
 }
 
-// sayChanges says which rows came to the status, with the first one's reason.
+// sayChanges says which rows came to the status, one line a reason.
 func (a *app) sayChanges(cs []plan.Change, status tiles.Status) {
-	var ns []tiles.Number
+	what := string(status)
+	if status == tiles.Planned || status == tiles.Fired {
+		what = "back"
+	}
+	numbers := map[string][]tiles.Number{}
 	var reasons []string
 	for _, c := range cs {
-		if c.Tile.Status == status {
-			ns = append(ns, c.Tile.Number)
-			if c.Tile.Reason != "" && !slices.Contains(reasons, c.Tile.Reason) {
-				reasons = append(reasons, c.Tile.Reason)
-			}
+		if c.Tile.Status != status {
+			continue
 		}
+		reason := c.Reason()
+		if what == "back" {
+			reason = "in use again as " + string(status)
+		}
+		if numbers[reason] == nil {
+			reasons = append(reasons, reason)
+		}
+		numbers[reason] = append(numbers[reason], c.Tile.Number)
 	}
-	what := map[tiles.Status]string{tiles.Planned: "back", tiles.Fired: "back"}[status]
-	if what == "" {
-		what = string(status)
+	for _, r := range reasons {
+		a.line(len(numbers[r]), what, what, numbered(numbers[r])+": "+r)
 	}
-	says := numbered(ns)
-	if len(reasons) > 0 {
-		says += ": " + some(reasons)
-	}
-	a.line(len(ns), what, what, says)
-}
-
-// some says the first of many and how many more there are.
-func some(all []string) string {
-	if len(all) == 0 {
-		return ""
-	}
-	if len(all) == 1 {
-		return all[0]
-	}
-	return fmt.Sprintf("%s, and %d more", all[0], len(all)-1)
 }
 
 // loadWords says how full the loads to fire are.
@@ -234,7 +241,7 @@ func makeWords(m plan.Materials) string {
 	for _, b := range m.Buckets {
 		litres += b.Litres
 	}
-	return fmt.Sprintf("%d planned and %s: %.1f kg of wet clay, %.0f l of glaze in %s (twodip plan --needs)",
+	return fmt.Sprintf("%d planned and %s: %.1f kg of wet clay, %.0f l of glaze ready in %s (plan --needs)",
 		m.Tiles, many(m.Spares, "spare", "spares"), m.Clay, litres, many(len(m.Buckets), "bucket", "buckets"))
 }
 

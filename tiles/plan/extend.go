@@ -26,6 +26,12 @@ type Change struct {
 	From tiles.Status
 }
 
+// Reason is why the row changed, without what it said before.
+func (c Change) Reason() string {
+	now, _, _ := strings.Cut(c.Tile.Reason, before)
+	return now
+}
+
 // Extend gives every pair of the list that the settings ask for its tile. Rows
 // already there keep their numbers and pairs whatever happens to the list; new
 // tiles are numbered after all of them, in the order the wall is read: the
@@ -90,15 +96,32 @@ func (e *extension) settle(t *tiles.Tile) {
 	status, reason := e.stand(*t)
 	switch {
 	case t.Was != "" && status == "": // what took it is gone
-		t.Status, t.Was, t.Reason = t.Was, "", ""
+		t.Status, t.Was, t.Reason = t.Was, "", earlier(t.Reason)
 	case t.Was != "":
-		t.Status, t.Reason = status, reason
+		t.Status, t.Reason = status, over(reason, earlier(t.Reason))
 	case status != "" && (from == tiles.Planned || from == tiles.Fired):
-		t.Status, t.Was, t.Reason = status, from, reason
+		t.Status, t.Was, t.Reason = status, from, over(reason, t.Reason)
 	}
 	if t.Status != from {
 		e.Changed = append(e.Changed, Change{Tile: *t, From: from})
 	}
+}
+
+// before stands between the plan's reason and what the row said before it.
+const before = "; before that: "
+
+// over puts a reason over what the row says already, so that it is not lost.
+func over(reason, old string) string {
+	if old == "" {
+		return reason
+	}
+	return reason + before + old
+}
+
+// earlier is what the row said before the plan's reason.
+func earlier(reason string) string {
+	_, old, _ := strings.Cut(reason, before)
+	return old
 }
 
 // stand says whether the list or a rule takes the row out of use, and why.

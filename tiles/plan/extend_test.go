@@ -90,13 +90,14 @@ func TestExtendPutsANewGlazeAfterAll(t *testing.T) {
 func TestExtendKeepsARetiredGlazesNumbers(t *testing.T) {
 	gs := glazesOf(3)
 	before := extend(t, tiles.Settings{}, gs, nil)
-	before.Tiles[0].Status = tiles.Fired
+	before.Tiles[0].Status, before.Tiles[1].Reason = tiles.Fired, "Mia's favorite"
 	gs[0].Retired = true
 	gone := extend(t, tiles.Settings{}, gs, before.Tiles)
 	require.Empty(t, gone.Added)
 	require.Len(t, gone.Changed, 5)
 	require.Equal(t, tiles.Retired, gone.Tiles[0].Status)
 	require.Equal(t, "glaze A is retired", gone.Tiles[0].Reason)
+	require.Equal(t, "glaze A is retired; before that: Mia's favorite", gone.Tiles[1].Reason)
 	gs[0].Retired = false
 	require.Equal(t, before.Tiles, extend(t, tiles.Settings{}, gs, gone.Tiles).Tiles)
 }
