@@ -14,6 +14,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/color"
 	"github.com/twodip/twodip/tiles/measure"
 	"github.com/twodip/twodip/tiles/photo"
 	"github.com/twodip/twodip/tiles/record"
@@ -65,11 +66,23 @@ func (a *app) measure(names []string) error {
 	if len(photos) == 0 {
 		return tiles.Problem{File: photosFolder, What: "there is no photo in it", Do: "put a photo of each tile there, named after its number like 7.jpg"}
 	}
-	run := &measuring{app: a, wall: wall, photos: photos, all: len(names) == 0}
+	patches, err := a.patches(wall.Settings)
+	if err != nil {
+		return err
+	}
+	run := &measuring{app: a, wall: wall, patches: patches, photos: photos, all: len(names) == 0}
 	if err := run.do(); err != nil {
 		return err
 	}
 	return run.say()
+}
+
+// patches reads the file of the reference's patches, where wall.yaml names one.
+func (a *app) patches(s tiles.Settings) ([]color.Patch, error) {
+	if s.Photo.Chart == "" {
+		return nil, nil
+	}
+	return record.ReadPatches(a.wall, s.Photo.Chart)
 }
 
 // findPhotos lists photos by their path below tiles/photos, with forward
@@ -159,10 +172,11 @@ func plainError(err error) string {
 
 // measuring is one run.
 type measuring struct {
-	app    *app
-	wall   tiles.Wall
-	photos []string
-	all    bool // over every photo there is
+	app     *app
+	wall    tiles.Wall
+	patches []color.Patch
+	photos  []string
+	all     bool // over every photo there is
 
 	mutex    sync.Mutex
 	results  map[string]measure.Result // by photo
@@ -176,10 +190,33 @@ func (m *measuring) do() error {
 	m.pictured = map[tiles.Number]string{}
 	m.did.Photos = len(m.photos)
 	before := winners(m.wall.Readings)
-	bar := m.app.progress(len(m.photos), "measuring")
+	m.readAll(m.photos)
+	m.again()
+	return m.keep(before)
+}
+
+// again reads photos of the whole board once more where the tiles that they
+// are corrected by were first read in this very run.
+func (m *measuring) again() {
+	var boards []string
+	was := m.wall.Readings
+	m.wall.Readings = m.merged()
+	for name, res := range m.results {
+		if many := slices.ContainsFunc(res.Readings, func(r tiles.Reading) bool { return r.Tile != res.Readings[0].Tile }); many {
+			boards = append(boards, name)
+		}
+	}
+	slices.Sort(boards)
+	m.readAll(boards)
+	m.wall.Readings = was
+}
+
+// readAll reads photos on all cores.
+func (m *measuring) readAll(photos []string) {
+	bar := m.app.progress(len(photos), "measuring")
 	work := make(chan string)
 	var workers sync.WaitGroup
-	for range min(runtime.GOMAXPROCS(0), len(m.photos)) {
+	for range min(runtime.GOMAXPROCS(0), len(photos)) {
 		workers.Go(func() {
 			var reader measure.Reader
 			for name := range work {
@@ -188,13 +225,12 @@ func (m *measuring) do() error {
 			}
 		})
 	}
-	for _, name := range m.photos {
+	for _, name := range photos {
 		work <- name
 	}
 	close(work)
 	workers.Wait()
 	_ = bar.Finish()
-	return m.keep(before)
 }
 
 // one measures one photo, unless it is as it was.
@@ -204,11 +240,8 @@ func (m *measuring) one(reader *measure.Reader, name string) {
 		m.refused(name, err)
 		return
 	}
-	ask := measure.Ask{Wall: m.wall, Photo: name}
+	ask := measure.Ask{Wall: m.wall, Photo: name, Patches: m.patches}
 	if m.known(name, ask.Hash(data)) {
-		m.mutex.Lock()
-		m.did.Unchanged++
-		m.mutex.Unlock()
 		return
 	}
 	res, err := reader.Read(data, ask)
@@ -257,20 +290,24 @@ func (m *measuring) took(name string, res measure.Result) {
 	}
 	res.Pictures = nil
 	m.results[name] = res
-	m.did.Measured++
-	m.did.Readings += len(res.Readings)
-	for _, note := range res.Notes {
-		m.warn(name, note)
-	}
-	for _, r := range res.Readings {
-		if r.Warning != "" {
-			m.warn(fmt.Sprintf("%s, %s", name, r.Zone), r.Warning)
-		}
-	}
 }
 
-func (m *measuring) warn(where, what string) {
-	m.did.Warnings = append(m.did.Warnings, where+": "+what)
+// sum counts what was done and gathers what lessens trust in it.
+func (m *measuring) sum() {
+	m.did.Measured = len(m.results)
+	m.did.Unchanged = len(m.photos) - len(m.results) - len(m.problems)
+	for _, name := range m.photos {
+		res := m.results[name]
+		m.did.Readings += len(res.Readings)
+		for _, note := range res.Notes {
+			m.did.Warnings = append(m.did.Warnings, name+": "+note)
+		}
+		for _, r := range res.Readings {
+			if r.Warning != "" {
+				m.did.Warnings = append(m.did.Warnings, fmt.Sprintf("%s, tile %s %s: %s", name, r.Tile, r.Zone, r.Warning))
+			}
+		}
+	}
 }
 
 // readPhoto reads a photo's bytes.

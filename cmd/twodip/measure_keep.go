@@ -30,7 +30,7 @@ func winners(rs []tiles.Reading) map[tiles.Number]string {
 // tiles that another photo than before stands for.
 func (m *measuring) keep(before map[tiles.Number]string) error {
 	readings := m.merged()
-	if m.did.Measured > 0 || len(m.did.Gone) > 0 {
+	if len(m.results) > 0 || len(m.did.Gone) > 0 {
 		if err := record.WriteReadings(m.app.wall, readings); err != nil {
 			return err
 		}
@@ -108,7 +108,11 @@ func (a *app) remakePictures(wall tiles.Wall, name string, n tiles.Number) (int,
 	if err != nil {
 		return 0, err
 	}
-	pictures, err := measure.Pictures(data, measure.Ask{Wall: wall, Photo: name})
+	patches, err := a.patches(wall.Settings)
+	if err != nil {
+		return 0, err
+	}
+	pictures, err := measure.Pictures(data, measure.Ask{Wall: wall, Photo: name, Patches: patches})
 	if err != nil {
 		return 0, err
 	}
@@ -160,10 +164,10 @@ func (a *app) hasPictures(n tiles.Number) bool {
 // say says what was done, with every photo that could not be read by name.
 func (m *measuring) say() error {
 	a := m.app
+	m.sum()
 	for _, gone := range m.did.Gone {
 		a.step("%s is gone: its readings were taken out", gone)
 	}
-	slices.Sort(m.did.Warnings)
 	for _, w := range m.did.Warnings {
 		a.hint("%s", w)
 	}

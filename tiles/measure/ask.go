@@ -6,21 +6,29 @@ import (
 	"fmt"
 
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/color"
 )
 
 // method changes whenever the same photo would be read otherwise than before,
 // so that photos are measured again after an update.
-const method = "1"
+const method = "2"
 
 // Ask is what is known of a photo before it is opened.
 type Ask struct {
 	Wall  tiles.Wall
 	Photo string // file name below tiles/photos, with forward slashes
+
+	// Patches are of the reference that may stand in the photo: one is a grey
+	// card, several are a chart or a strip, in the order they stand on it.
+	Patches []color.Patch
 }
 
 // Hash is of everything that decides a photo's readings: its bytes, the wall's
-// tile and photography, and the method. Equal hashes, equal readings.
-func (a Ask) Hash(data []byte) string {
+// tile and photography, what was set by hand, the method, and, for a photo that
+// was found to show the whole board, the controls. Equal hashes, equal readings.
+func (a Ask) Hash(data []byte) string { return a.hash(data, a.showedBoard()) }
+
+func (a Ask) hash(data []byte, board bool) string {
 	h := sha256.New()
 	fmt.Fprintf(h, "%s|%s|%+v|%+v|", method, a.Photo, a.Wall.Settings.Tile, a.Wall.Photo)
 	if n, ok := tiles.NumberFromPhoto(a.Photo); ok {
@@ -28,10 +36,32 @@ func (a Ask) Hash(data []byte) string {
 		fmt.Fprintf(h, "%d|%+v|", n, t.Pair)
 	}
 	for _, b := range a.byHand() {
-		fmt.Fprintf(h, "%d %v %v|", b.Tile, b.Drawn, b.Outline)
+		fmt.Fprintf(h, "%d %v %v %v|", b.Tile, b.Drawn, b.Card, b.Outline)
+	}
+	fmt.Fprintf(h, "%v|", a.Patches)
+	if board {
+		for _, t := range a.Wall.Tiles {
+			known, _ := a.control(t.Number)
+			fmt.Fprintf(h, "%d %v %v %.2f %.2f %.2f|", t.Number, t.Pair, t.Status, known.L, known.A, known.B)
+		}
 	}
 	h.Write(data)
 	return hex.EncodeToString(h.Sum(nil)[:12])
+}
+
+// showedBoard says that the photo gave readings of several tiles before.
+func (a Ask) showedBoard() bool {
+	var first tiles.Number
+	for _, r := range a.Wall.Readings {
+		if r.Photo != a.Photo {
+			continue
+		}
+		if first != 0 && r.Tile != first {
+			return true
+		}
+		first = r.Tile
+	}
+	return false
 }
 
 // byHand is what people have set for this photo.

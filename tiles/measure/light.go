@@ -48,6 +48,18 @@ func (s *scene) readLight(paper []mark.Quad) {
 		}
 	}
 	s.light = &level{correct.LightFrom(spots), w, h}
+	s.paper = s.light.paper(spots)
+}
+
+// paper is the light of the paper, were it even: the mean over the spots.
+func (l *level) paper(spots []correct.Spot) (out correct.RGB) {
+	for _, spot := range spots {
+		even := l.Level(spot.X, spot.Y, spot.RGB)
+		for k := range out {
+			out[k] += even[k] / float64(len(spots))
+		}
+	}
+	return out
 }
 
 // cut cuts the quad into about square cells of side pixels.

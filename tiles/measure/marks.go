@@ -37,6 +37,8 @@ func (s *scene) onMat(found []mark.Found, ask Ask, hand []tiles.ByHand) error {
 	}
 	s.faces = []Face{f}
 	s.readLight(m.Paper)
+	place := quadOf(m.ReferencePlace)
+	s.cardPlace = &place
 	return nil
 }
 

@@ -45,9 +45,10 @@ func (r *Reader) Read(data []byte, ask Ask) (Result, error) {
 	if err != nil {
 		return Result{}, err
 	}
+	s.fitBy(ask, r)
 	var res Result
 	res.Notes = slices.Concat(s.photo.Notes, s.notes)
-	hash := ask.Hash(data)
+	hash := ask.hash(data, s.whole)
 	for i := range s.faces {
 		rs, err := r.face(s, &s.faces[i], ask)
 		if err != nil && s.whole {
@@ -83,8 +84,14 @@ type scene struct {
 	faces []Face
 	whole bool // the photo shows the whole board, not one tile
 	light *level
-	fix   *correct.Correction
-	notes []string
+	paper correct.RGB // light of the mat's paper; zero = none was seen
+
+	cardPlace *Quad           // where the mat has a place for the reference
+	chart     *candidateChart // nil = not looked for
+	fix       *correct.Correction
+	class     tiles.Class // instead of the correction's own kind
+	said      string      // instead of the correction's own words
+	notes     []string
 }
 
 func openScene(data []byte, ask Ask) (*scene, error) {

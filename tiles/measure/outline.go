@@ -30,8 +30,9 @@ var limits = []float64{18, 13, 9, 6.5}
 // outline finds the tile against its ground: the largest thing, near the
 // middle, that differs from what lies along the edges of the picture, and of
 // several ways to draw the line the one that gives a shape most like the
-// wall's tile. ok is false where nothing stands out.
-func outline(p *photo.Photo, small photo.Small, shape tiles.Shape) (f Face, ok bool) {
+// wall's tile. What lies besides the tile is passed over. ok is false where
+// nothing stands out.
+func outline(p *photo.Photo, small photo.Small, shape tiles.Shape, besides []Quad) (f Face, ok bool) {
 	s := newSearch(small.Small(searchSize))
 	ground, ok := s.ground()
 	if !ok {
@@ -39,6 +40,10 @@ func outline(p *photo.Photo, small photo.Small, shape tiles.Shape) (f Face, ok b
 	}
 	best := candidate{likeness: -1}
 	distance := s.distances(&ground)
+	scale := float64(p.Width()) / float64(s.w)
+	for _, q := range besides {
+		s.passOver(distance, q, scale)
+	}
 	for _, limit := range limits {
 		if limit < 3*ground.noise {
 			break
@@ -53,7 +58,7 @@ func outline(p *photo.Photo, small photo.Small, shape tiles.Shape) (f Face, ok b
 	if best.likeness < 0 {
 		return f, false
 	}
-	return best.face(float64(p.Width())/float64(s.w), s.w, shape)
+	return best.face(scale, s.w, shape)
 }
 
 // candidate is a thing that may be the tile.
@@ -227,6 +232,18 @@ func (s *search) distances(g *ground) []float64 {
 		out[i] = s.fromGround(g, i)
 	}
 	return out
+}
+
+// passOver makes what lies in a quad of the photo count as ground.
+func (s *search) passOver(distance []float64, q Quad, scale float64) {
+	forward := q.projection()
+	back := forward.Inverse()
+	for i := range distance {
+		u, v := apply(&back, (float64(i%s.w)+0.5)*scale, (float64(i/s.w)+0.5)*scale)
+		if u >= 0 && v >= 0 && u <= 1 && v <= 1 {
+			distance[i] = 0
+		}
+	}
 }
 
 // separate marks what is further from the ground than the limit.

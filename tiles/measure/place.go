@@ -47,7 +47,15 @@ func (s *scene) plain(ask Ask, hand []tiles.ByHand) error {
 	if err != nil {
 		return err
 	}
-	f, ok := outline(s.photo, s.picture(), ask.Wall.Settings.Tile)
+	var besides []Quad
+	if len(ask.Patches) > 1 && ask.Wall.Photo.Reference != refNone {
+		if c := s.findChart(ask); c.fit != nil {
+			besides = append(besides, c.quad.Part(-chartFrame, -chartFrame, 1+chartFrame, 1+chartFrame))
+		}
+	} else if q, drawn := cardByHand(ask); drawn {
+		besides = append(besides, q)
+	}
+	f, ok := outline(s.photo, s.picture(), ask.Wall.Settings.Tile, besides)
 	if !ok {
 		f = middle(s.photo)
 	}
@@ -55,6 +63,10 @@ func (s *scene) plain(ask Ask, hand []tiles.ByHand) error {
 	s.faces = []Face{f}
 	return nil
 }
+
+// chartFrame is how far a chart's frame reaches around its patches, as a share
+// of them: it is not taken for the tile.
+const chartFrame = 0.12
 
 // number is the tile that somebody set by hand, that the photo's name gives,
 // or that its label says.
@@ -98,14 +110,12 @@ func (a Ask) problem(what, do string) error {
 // outlined puts outlines that were drawn by hand in place of those found.
 func (s *scene) outlined(hand []tiles.ByHand) {
 	for _, h := range hand {
-		if !h.Drawn {
+		if !h.Drawn || h.Card {
 			continue
 		}
 		for i := range s.faces {
 			if f := &s.faces[i]; h.Tile == 0 || h.Tile == f.Tile {
-				for k, c := range h.Outline {
-					f.Quad[k] = Point{c[0], c[1]}
-				}
+				f.Quad = quadOfHand(h.Outline)
 				f.Found, f.Shape, f.Middle, f.Warning = FoundByHand, nil, false, ""
 			}
 		}

@@ -1,6 +1,7 @@
 package measure
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 
@@ -19,8 +20,8 @@ func (s *scene) reading(f *Face, zone tiles.Zone, got *sample, ask Ask) tiles.Re
 	r := tiles.Reading{
 		Tile: f.Tile, Zone: zone, L: mean.L, A: mean.A, B: mean.B,
 		Photo: ask.Photo, Spread: cells.Spread(), Parts: parts(cells),
-		Correction: s.fix.String(), Class: tiles.Class(s.fix.Kind()),
-		Doubt:   math.Hypot(s.fix.Doubt(), cells.Doubt()),
+		Correction: cmp.Or(s.said, s.fix.String()), Class: cmp.Or(s.class, tiles.Class(s.fix.Kind())),
+		Doubt:   math.Hypot(s.fix.DoubtAt(mean), cells.Doubt()),
 		Profile: s.photo.Profile.String(), Kept: got.keptShare(), Found: f.Found,
 		Taken: s.photo.Taken, Warning: f.Warning,
 	}

@@ -16,6 +16,10 @@ const ByHandFile = "tiles/by-hand.csv"
 // ByHandColumns is the headings of the file, in order.
 var ByHandColumns = []string{"photo", "tile", "outline", "note"}
 
+// CardWord in the column tile says that the outline is of the grey card, or of
+// the patches of the chart, and not of a tile.
+const CardWord = "card"
+
 // ReadByHand reads tiles/by-hand.csv of the wall, in the order of the file; a
 // wall without one has none. Errors are tiles.Problems.
 func ReadByHand(dir string) ([]tiles.ByHand, error) {
@@ -26,7 +30,9 @@ func ReadByHand(dir string) ([]tiles.ByHand, error) {
 			return errors.New("photo is empty: give the photo's file name")
 		}
 		var err error
-		if cell := r.cell("tile"); cell != "" {
+		if cell := r.cell("tile"); strings.EqualFold(cell, CardWord) {
+			b.Card = true
+		} else if cell != "" {
 			if b.Tile, err = tiles.ParseNumber(cell); err != nil {
 				return err
 			}
@@ -36,6 +42,9 @@ func ReadByHand(dir string) ([]tiles.ByHand, error) {
 			if b.Outline, err = parseOutline(cell); err != nil {
 				return err
 			}
+		}
+		if b.Card && !b.Drawn {
+			return errors.New("the card's outline is empty: give x and y of its four corners")
 		}
 		if b.Tile == 0 && !b.Drawn {
 			return errors.New("neither a tile nor an outline is given")

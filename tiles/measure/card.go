@@ -1,0 +1,239 @@
+package measure
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/color"
+	"github.com/twodip/twodip/tiles/color/correct"
+)
+
+// What wall.yaml may say stands in the photos to correct by.
+const (
+	refNone     = "none"
+	refGrey     = "grey"
+	refGreys    = "greys"
+	refChart    = "chart"
+	refControls = "controls"
+)
+
+// greyCard is a grey card of which nothing else is known: it reflects 18 %
+// (common practice, no source), which is L* 49.5.
+var greyCard = color.Patch{Name: "grey card", Lab: color.Lab{L: 49.5}, Neutral: true}
+
+// fitBy finds what stands in the photo to correct by, as the wall asks for it
+// or, where it asks for nothing, as it is found, and fits the correction. A
+// reference that is not there, or that does not fit, is said; the reading then
+// stands on the camera alone.
+func (s *scene) fitBy(ask Ask, reader *Reader) {
+	want := ask.Wall.Photo.Reference
+	if want == refNone {
+		return
+	}
+	if s.whole {
+		s.fitControls(ask, reader, want == refControls)
+		return
+	}
+	outline, drawn := cardByHand(ask)
+	switch {
+	case want == refControls:
+		s.note("controls are read from a photo of the whole board; this one stands on the camera alone")
+	case len(ask.Patches) > 1:
+		s.fitPatches(ask, drawn || want != "")
+	case drawn:
+		s.fitGrey(ask.grey(), outline, true)
+	case s.cardPlace != nil && want != refChart && want != refGreys:
+		s.fitGrey(ask.grey(), s.cardPlace.Part(0.3, 0.35, 0.7, 0.65), want == refGrey)
+	case want == refChart || want == refGreys:
+		s.note("no file of patches is given for the reference: name one as photo: chart in wall.yaml")
+	case want == refGrey:
+		s.note("no grey card was found: lay it on the mat, or give its outline in tiles/by-hand.csv")
+	}
+}
+
+// cardByHand is the outline that somebody gave for the card in this photo.
+func cardByHand(ask Ask) (Quad, bool) {
+	for _, h := range ask.byHand() {
+		if h.Card {
+			return quadOfHand(h.Outline), true
+		}
+	}
+	return Quad{}, false
+}
+
+func quadOfHand(outline [4][2]float64) (q Quad) {
+	for i, c := range outline {
+		q[i] = Point{c[0], c[1]}
+	}
+	return q
+}
+
+// grey is the grey card's color: from a file of one patch, or as usual.
+func (a Ask) grey() color.Patch {
+	if len(a.Patches) == 1 {
+		return a.Patches[0]
+	}
+	return greyCard
+}
+
+// Bounds on what is taken for a grey card.
+const (
+	mostUneven = 0.25 // of its light, from its darkest to its lightest quarter
+	mostTint   = 12.0 // C*ab from the paper around it
+)
+
+// fitGrey corrects by a grey card. Where nobody said that one is there, a place
+// that does not look like one is passed over in silence.
+func (s *scene) fitGrey(p color.Patch, place Quad, asked bool) {
+	complain := func(why string) {
+		if asked {
+			s.note("the grey card was not used: " + why)
+		}
+	}
+	var m mosaic
+	m.read(s.photo, place.Bounds())
+	rgb, ok := m.middling(place)
+	if !ok {
+		complain("it is blown out, or too small in the picture")
+		return
+	}
+	low, okLow := m.middling(place.Part(0, 0, 0.5, 0.5))
+	high, okHigh := m.middling(place.Part(0.5, 0.5, 1, 1))
+	if !okLow || !okHigh || math.Abs(low[1]-high[1]) > mostUneven*rgb[1] {
+		complain("it does not lie flat in even light, or covers only a part of its place")
+		return
+	}
+	if why := s.unlikeGrey(p, rgb); why != "" {
+		complain(why)
+		return
+	}
+	s.fitSeen([]correct.Seen{{Patch: p, RGB: s.leveled(place, rgb)}})
+}
+
+// unlikeGrey compares what lies in the card's place with the paper of the mat:
+// a card is as grey as paper under the same light, and much darker. Without
+// paper in the picture nothing can be said.
+func (s *scene) unlikeGrey(p color.Patch, rgb correct.RGB) string {
+	if s.paper == (correct.RGB{}) {
+		return ""
+	}
+	var ratio correct.RGB
+	for k := range ratio {
+		ratio[k] = rgb[k] / s.paper[k] * 0.85 // of what falls on it, paper reflects some 85 %
+	}
+	got := s.photo.Profile.XYZ(ratio[0], ratio[1], ratio[2]).Lab()
+	switch {
+	case math.Hypot(got.A-p.Lab.A, got.B-p.Lab.B) > mostTint:
+		return "what lies there is not grey"
+	case math.Abs(got.L-p.Lab.L) > 18:
+		return fmt.Sprintf("what lies there is L* %.0f beside the paper, not %.0f", got.L, p.Lab.L)
+	}
+	return ""
+}
+
+// leveled is what a place would show, were the light even.
+func (s *scene) leveled(place Quad, rgb correct.RGB) correct.RGB {
+	c := place.Part(0.5, 0.5, 1, 1)[0]
+	at := s.light.at(c.X, c.Y)
+	for k := range rgb {
+		rgb[k] /= at[k]
+	}
+	return rgb
+}
+
+// fitSeen fits the correction; where it cannot, it says why.
+func (s *scene) fitSeen(seen []correct.Seen) bool {
+	c, err := correct.Fit(seen, s.photo.Profile.ToXYZ)
+	if err != nil {
+		s.note("the reference was not used: " + err.Error())
+		return false
+	}
+	s.use(c)
+	return true
+}
+
+// use takes a correction, and says what was struck from it.
+func (s *scene) use(c *correct.Correction) {
+	s.fix = c
+	if struck := c.Struck(); len(struck) > 0 {
+		s.note(fmt.Sprintf("left out of the reference, far from all others: %s", strings.Join(struck, ", ")))
+	}
+}
+
+// fitControls corrects a photo of the whole board by the tiles on it whose
+// color is known from a corrected photo of their own: the wall's controls.
+func (s *scene) fitControls(ask Ask, r *Reader, asked bool) {
+	var seen []correct.Seen
+	for i := range s.faces {
+		f := &s.faces[i]
+		known, ok := ask.control(f.Tile)
+		if !ok {
+			continue
+		}
+		got, ok := r.whole(s, f, ask, known.Zone)
+		if !ok {
+			continue
+		}
+		lab := color.Lab{L: known.L, A: known.A, B: known.B}
+		seen = append(seen, correct.Seen{
+			Patch: color.Patch{Name: "tile " + f.Tile.String(), Lab: lab, Neutral: lab.SeemsNeutral()}, RGB: got,
+		})
+	}
+	if len(seen) < leastControls {
+		if asked {
+			s.note(fmt.Sprintf("%d of the tiles on the board are controls of known color; %d are needed to correct by: photograph the singles of the controls on the mat with a grey card or chart first",
+				len(seen), leastControls))
+		}
+		return
+	}
+	if s.fitSeen(seen) {
+		s.class, s.said = tiles.ClassControls, fmt.Sprintf("%d control tiles", len(seen))
+	}
+}
+
+// leastControls is how many control tiles make a correction.
+const leastControls = 3
+
+// control is the reading that a control tile's color is known by: corrected, in
+// another photo, and not by controls itself.
+func (a Ask) control(n tiles.Number) (tiles.Reading, bool) {
+	t, ok := a.Wall.Tile(n)
+	if !ok || !t.Single() && !t.Double() {
+		return tiles.Reading{}, false
+	}
+	listed := false
+	for _, code := range a.Wall.Kiln.Controls {
+		listed = listed || tiles.SameCode(code, t.First)
+	}
+	if !listed {
+		return tiles.Reading{}, false
+	}
+	var trusted []tiles.Reading
+	for _, r := range a.Wall.Readings {
+		if r.Tile == n && r.Photo != a.Photo && (r.Class == tiles.ClassChart || r.Class == tiles.ClassGrey) {
+			trusted = append(trusted, r)
+		}
+	}
+	return tiles.ColorOf(trusted, n)
+}
+
+// whole is the mean light of a zone of a tile.
+func (r *Reader) whole(s *scene, f *Face, ask Ask, zone tiles.Zone) (rgb correct.RGB, ok bool) {
+	t, _ := ask.Wall.Tile(f.Tile)
+	r.mosaic.read(s.photo, f.Quad.Bounds())
+	for _, a := range areas(ask.Wall.Settings.Tile, t.Pair, f.Middle) {
+		if a.zone != zone {
+			continue
+		}
+		got := r.mosaic.takeSample(f, a, &s.photo.Profile.ToXYZ, s.light)
+		for i := range got.light {
+			for k := range rgb {
+				rgb[k] += got.light[i][k] / float64(max(1, got.kept))
+			}
+		}
+		return rgb, got.keptShare() > leastKept
+	}
+	return rgb, false
+}
