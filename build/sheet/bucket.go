@@ -120,7 +120,7 @@ func cardWords(w tiles.Wall, g tiles.Glaze) []cardLine {
 	var said []cardLine
 	say := func(heavy bool, s string) { said = append(said, cardLine{s, heavy}) }
 	if g.Has(tiles.Soluble) {
-		say(true, "Gloves: it holds soluble salts. Never over a cut. Never dip twice to mend a coat.")
+		say(true, "Soluble salts: waterproof gloves, always over cuts. Never dip twice to mend a coat.")
 	}
 	if g.Has(tiles.NotFood) {
 		say(true, "Never where food or drink touches.")
@@ -138,6 +138,10 @@ func cardWords(w tiles.Wall, g tiles.Glaze) []cardLine {
 		how += fmt.Sprintf(". Dip %s seconds", mm(w.Dip.Seconds))
 	}
 	say(false, how+". Lid on before the next bucket is opened.")
+	if g.SG > 1 {
+		say(false, fmt.Sprintf("250 ml weigh %.0f g without the vessel. At SG %.2f add %.1f L of water to 10 L.",
+			plan.NetWeight(g.SG, 250), g.SG+0.05, plan.WaterToThin(10, g.SG+0.05, g.SG)))
+	}
 	say(false, "As 2nd: from a cup, never in this bucket; throw the rest of the cup away.")
 	for _, t := range []struct {
 		trait tiles.Trait

@@ -4,9 +4,9 @@ package plan
 // handbooks.
 const SolidsGravity = 2.6
 
-// Gravity is a slurry's specific gravity from weighing ml millilitres of it in
-// a vessel, in grams.
-func Gravity(gross, vessel, ml float64) float64 { return (gross - vessel) / ml }
+// NetWeight is what so many millilitres of slurry weigh, in grams, without the
+// vessel: specific gravity is net grams ÷ millilitres.
+func NetWeight(sg, ml float64) float64 { return sg * ml }
 
 // DrySolids is the dry glaze in a litre of slurry, in grams. Brongniart's
 // formula, as in potters' handbooks: (L − 1000)·S/(S − 1) with L the grams a

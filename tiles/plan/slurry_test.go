@@ -8,9 +8,10 @@ import (
 	"github.com/twodip/twodip/tiles/plan"
 )
 
-// A worked example of studio writings (common practice, found written).
-func TestGravity(t *testing.T) {
-	require.InDelta(t, 1.40, plan.Gravity(220, 80, 100), 1e-9)
+// A worked example of studio writings: 220 g gross less an 80 g vessel for
+// 100 ml is SG 1.40 (common practice, found written).
+func TestNetWeight(t *testing.T) {
+	require.InDelta(t, 220-80, plan.NetWeight(1.40, 100), 1e-9)
 }
 
 // Brongniart's formula with S = 2.6: SG 1.45 → 731 g/L, 1.50 → 812 (potters'
