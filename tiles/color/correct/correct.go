@@ -81,7 +81,7 @@ func (c *Correction) Struck() []string { return c.struck }
 // XYZ D50.
 func None(space color.Matrix) *Correction {
 	return &Correction{
-		kind: Camera, said: "none", space: space, trust: trust{flat: cameraDoubt},
+		kind: Camera, said: "none", space: space, trust: cameraTrust,
 		curves: [3]curve{straight(1), straight(1), straight(1)}, roots: identity,
 	}
 }
@@ -136,11 +136,11 @@ func (f *fit) scale(patches []patch, greys int) *Correction {
 	c.kind, c.curves = Grey, tones(patches)
 	switch {
 	case greys < len(patches):
-		c.said, c.trust.flat = many(len(patches), "known color"), knownDoubt
+		c.said, c.trust = many(len(patches), "known color"), knownTrust
 	case greys == 1:
-		c.said, c.trust.flat = "grey card", greyDoubt
+		c.said, c.trust = "grey card", greyTrust
 	default:
-		c.said, c.trust.flat = many(greys, "grey"), greysDoubt
+		c.said, c.trust = many(greys, "grey"), greysTrust
 	}
 	return c
 }

@@ -8,20 +8,23 @@ import (
 
 // What a photo's colors may be off by, ± ΔE00 about 95 %, where no patch can
 // tell: the 95th percentile over simulated careful photos under all lights, see
-// TestAccuracyReport. With the camera alone most of it is the exposure.
-const (
-	cameraDoubt = 12.0
-	knownDoubt  = 8.5 // one or two known colors
-	greyDoubt   = 7.5 // one grey
-	greysDoubt  = 6.5 // several
+// TestAccuracyReport. With the camera alone most of it is the exposure, the same
+// for all colors; a grey takes that out and leaves what grows with C*ab, the
+// colors that cameras and bad lamps see differently from eyes in daylight.
+var (
+	cameraTrust = trust{flat: 12}
+	knownTrust  = trust{flat: 5.5, rise: 0.11} // one or two known colors
+	greyTrust   = trust{flat: 4.3, rise: 0.10} // one grey
+	greysTrust  = trust{flat: 2.4, rise: 0.13} // several
 )
 
-// trust says how far a color may be off.
+// trust says how far a color may be off: by patches that were left out where
+// there are some, by a flat share and one that rises with chroma elsewhere.
 type trust struct {
-	flat   float64 // everywhere the same, where there are no misses
-	labs   []color.Lab
-	misses []float64 // how far each patch was missed by the fit without it
-	factor float64
+	flat, rise float64
+	labs       []color.Lab
+	misses     []float64 // how far each patch was missed by the fit without it
+	factor     float64
 }
 
 // trustFrom takes the leave-one-out misses for what they are: how far the
@@ -43,7 +46,7 @@ const reach = 10.0
 
 func (t *trust) at(c color.Lab) float64 {
 	if len(t.misses) == 0 {
-		return t.flat
+		return t.flat + t.rise*c.Chroma()
 	}
 	var sum, weights float64
 	for i, miss := range t.misses {
