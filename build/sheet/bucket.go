@@ -3,6 +3,7 @@ package sheet
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"github.com/twodip/twodip/tiles"
@@ -13,7 +14,7 @@ import (
 // be read from across the room, how to dip it, what to mind, and a table for
 // every mix and correction.
 func Buckets(w io.Writer, job Job) (pages int, err error) {
-	list := inUse(job.Wall)
+	list := job.cardsDue()
 	if len(list) == 0 {
 		return 0, ErrNothing
 	}
@@ -37,6 +38,22 @@ func Buckets(w io.Writer, job Job) (pages int, err error) {
 		})
 	}
 	return s.bind(w)
+}
+
+// cardsDue lists the glazes in use; where only what is new is wanted, those
+// that no older tile carries.
+func (j Job) cardsDue() []tiles.Glaze {
+	list := inUse(j.Wall)
+	if j.New == nil {
+		return list
+	}
+	old := map[string]bool{}
+	for _, t := range j.Wall.Tiles {
+		if !j.New[t.Number] {
+			old[lower(t.First)], old[lower(t.Second)] = true, true
+		}
+	}
+	return slices.DeleteFunc(list, func(g tiles.Glaze) bool { return old[lower(g.Code)] })
 }
 
 // cardPad is white inside a card's edge, mm.

@@ -89,6 +89,9 @@ func (p *paper) wrapAfter(indent float64, s string, st style, w float64, inside 
 			lines = append(lines, strings.TrimRight(line, " "))
 			line = ""
 		}
+		if line == "" && len(lines) == 0 && indent > 0 && p.width(st, strings.TrimRight(part, " ")) > room() && !inside {
+			lines = append(lines, "") // the word goes below what it is run on from
+		}
 		line += part
 		for inside && p.width(st, strings.TrimRight(line, " ")) > room() {
 			cut := p.cut(line, st, room())

@@ -92,7 +92,7 @@ func CheckFont(ttf []byte) error {
 	}
 	face, err := readTypeface("own", ttf)
 	if err != nil {
-		return err
+		return fmt.Errorf("it is damaged or cut short (%w); give another copy", err)
 	}
 	return tryFont(face)
 }

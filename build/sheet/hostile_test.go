@@ -32,6 +32,7 @@ func hostile() tiles.Wall {
 		"Z\u0310\u0311\u0312\u0313\u0314a\u0315\u0316\u0317lgo",
 		"=cmd|' /C calc'!A0",
 		"\u202Eright to left override",
+		"\u200B\u0007",
 	}
 	var list []tiles.Glaze
 	for i, n := range names {

@@ -32,6 +32,7 @@ type Numbers map[tiles.Number]bool
 type Sheet struct {
 	Name  string // as typed: "labels"
 	Title string // as read: "Tile labels"
+	Form  bool   // a form to copy: what is new does not change it
 	Draw  func(io.Writer, Job) (pages int, err error)
 }
 
@@ -41,20 +42,20 @@ var ErrNothing = errors.New("nothing to print")
 // Sheets lists every sheet, in the order of the work.
 func Sheets() []Sheet {
 	return []Sheet{
-		{"labels", "Tile labels", Labels},
-		{"grid", "Wall grid", Grid},
-		{"overview", "The wall on one page", Overview},
-		{"materials", "What to make", Materials},
-		{"dips", "Dip runs", Dips},
-		{"shelves", "Shelf maps", Shelves},
-		{"log", "Glazing log", Log},
-		{"firing", "Firing record", Firing},
-		{"trace", "Faults in the log", Trace},
-		{"drift", "Buckets against their tiles", Drift},
-		{"buckets", "Bucket cards", Buckets},
-		{"safety", "Working safely", Safety},
-		{"mat", "Photo mat", Mat},
-		{"board", "Board marks", Board},
+		{"labels", "Tile labels", false, Labels},
+		{"grid", "Wall grid", false, Grid},
+		{"overview", "The wall on one page", false, Overview},
+		{"materials", "What to make", false, Materials},
+		{"dips", "Dip runs", false, Dips},
+		{"shelves", "Shelf maps", false, Shelves},
+		{"log", "Glazing log", true, Log},
+		{"firing", "Firing record", true, Firing},
+		{"trace", "Faults in the log", false, Trace},
+		{"drift", "Buckets against their tiles", false, Drift},
+		{"buckets", "Bucket cards", false, Buckets},
+		{"safety", "Working safely", true, Safety},
+		{"mat", "Photo mat", true, Mat},
+		{"board", "Board marks", false, Board},
 	}
 }
 

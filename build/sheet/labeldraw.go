@@ -74,6 +74,7 @@ func (l *labeler) label(a area, t tiles.Tile) error {
 			continue
 		}
 		l.number(p.numberX, in.y+p.number.figureHeight(), p.number, t.Number)
+		l.repeats(in, p, t)
 		l.printCoats(p.coats, coats)
 		if way.drawn {
 			l.orderMarked(p.drawing, t.Pair, l.dipLayout(), p.mark)
@@ -121,7 +122,8 @@ func (l *labeler) parts(in area, way labelWay, t tiles.Tile) labelParts {
 
 // labelCode draws the QR code at the right: in the middle of a wide label, at
 // the top of one whose names run along the foot. Its quiet zone may reach the
-// label's edge, which is white.
+// label's edge, which is white. Under the code of two coats stands what they
+// are not, where the label has room.
 func (l *labeler) labelCode(a area, way labelWay, t tiles.Tile) error {
 	side := l.layout.qr
 	if side == 0 {
@@ -136,9 +138,39 @@ func (l *labeler) labelCode(a area, way labelWay, t tiles.Tile) error {
 	}
 	x := min(a.x+a.w, l.w-edge+quiet*side/float64(c.side+2*quiet)) - side
 	y := a.y + (a.h-side)/2
-	if !way.wide && way.drawn {
-		y = a.y
+	if !way.wide {
+		if way.drawn {
+			y = a.y
+		}
+		l.qr(x, y, side, c)
+		return nil
+	}
+	food := l.set(style{pt: 6}, []string{"not tested", "for food"})
+	if fits := side+food.tall() <= a.h-1; fits {
+		y = a.y + (a.h-side-food.tall())/2
+		if !t.Pair.Single() {
+			l.blockMiddle(x+side/2, y+side, food)
+		}
 	}
 	l.qr(x, y, side, c)
 	return nil
+}
+
+// repeats says after the number which tile a control or a re-test repeats.
+func (l *labeler) repeats(in area, p labelParts, t tiles.Tile) {
+	if t.Own() {
+		return
+	}
+	words := "repeats " + t.Repeats.String()
+	if t.Batch != "" {
+		words += ", batch " + clean(t.Batch)
+	}
+	x := p.numberX + l.width(p.number, t.Number.String()) + 1.5
+	room := in.x + in.w - l.layout.qr - x
+	if p.drawing.x > p.numberX {
+		room = p.drawing.x - x
+	}
+	if b, ok := l.fitWords(words, small, room-1, p.number.figureHeight()+1, leastLabel); ok {
+		l.block(x, in.y, b)
+	}
 }

@@ -124,9 +124,13 @@ func (p *paper) fitLine(s string, st style, w, least float64) (block, error) {
 func (l *labeler) runIn(c coat, w float64, st style) setCoat {
 	s := setCoat{coat: c, leadStyle: st.heavy(), way: runIn}
 	indent := l.nameAt(s.leadStyle, c.lead)
-	s.set = l.set(st, l.wrapAfter(indent, c.name, st, w, st.pt < leastLabel+0.25))
+	lines := l.wrapAfter(indent, c.name, st, w, st.pt < leastLabel+0.25)
+	if len(lines) == 0 {
+		lines = []string{""} // a name of nothing that prints
+	}
+	s.set = l.set(st, lines)
 	s.tall = st.capHeight() + float64(len(s.set.lines)-1)*st.leading()
-	if indent > w*0.8 || s.set.wide > w {
+	if indent > w*0.8 || s.set.wide > w || indent+l.width(st, s.set.lines[0]) > w {
 		s.tall = math.Inf(1)
 	}
 	return s

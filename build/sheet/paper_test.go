@@ -21,9 +21,9 @@ func TestSameJobGivesTheSameBytes(t *testing.T) {
 func TestSheetsAreSoundPDF(t *testing.T) {
 	need(t, "qpdf", "pdfinfo")
 	for _, s := range sheet.Sheets() {
-		w := placed(wallOf(glazes))
+		w := wallOf(glazes)
 		w.Language = "pt-BR"
-		path := saved(t, drawn(t, s.Draw, jobOf(w)))
+		path := saved(t, drawn(t, s.Draw, jobOf(placed(w))))
 		outside(t, "qpdf", "--check", path)
 		info := outside(t, "pdfinfo", path)
 		require.Regexp(t, `Title: +`+s.Title+`, Tern Lane Studio`, info)
@@ -38,10 +38,10 @@ func TestSheetsAreSoundPDF(t *testing.T) {
 
 func TestLetterPaper(t *testing.T) {
 	need(t, "pdfinfo")
-	w := placed(wallOf(glazes))
+	w := wallOf(glazes)
 	w.Paper = "letter"
 	for _, s := range sheet.Sheets() {
-		info := outside(t, "pdfinfo", saved(t, drawn(t, s.Draw, jobOf(w))))
+		info := outside(t, "pdfinfo", saved(t, drawn(t, s.Draw, jobOf(placed(w)))))
 		require.True(t, strings.Contains(info, "612 x 792 pts") || strings.Contains(info, "792 x 612 pts"), "%s: %s", s.Name, info)
 	}
 }

@@ -45,7 +45,11 @@ func (s *pinned) pieceToLoad(a area, p tiles.Piece) {
 	y := a.y + 4.5
 	s.tick(a.x, y, text)
 	s.inLine(a.x+5, y, 22, text.heavy(), clean(pieceName(p)))
-	s.inLine(a.x+30, y, a.w-62, text, clean(s.job.Wall.Say(p.Pair)))
+	said := clean(s.job.Wall.Say(p.Pair))
+	if _, ok := s.onOneLine(said, text, a.w-62); !ok {
+		said = clean(p.Pair.String()) // codes rather than a name cut short
+	}
+	s.inLine(a.x+30, y, a.w-62, text, said)
 	shelf := "shelf ______"
 	if p.Shelf != "" {
 		shelf = "shelf " + clean(p.Shelf)

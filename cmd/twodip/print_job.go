@@ -1,0 +1,133 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"slices"
+	"time"
+
+	"github.com/twodip/twodip/build/sheet"
+	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/fault"
+	"github.com/twodip/twodip/tiles/plan"
+)
+
+// printJob reads the wall and what every sheet needs of it.
+func (a *app) printJob(ask printing, sheets []sheet.Sheet, named bool) (sheet.Job, error) {
+	r, err := a.printRecords(sheets, named)
+	if err != nil {
+		return sheet.Job{}, err
+	}
+	wall := r.wall
+	if ask.start > 0 {
+		wall.Labels.Start = ask.start
+	}
+	if _, err := time.Parse(time.DateOnly, ask.date); err != nil {
+		return sheet.Job{}, usageError{fmt.Errorf("--date %q is not a date; write it like 2026-03-14", ask.date)}
+	}
+	job := sheet.Job{Wall: wall, Date: ask.date, List: a.glazeList(), Say: func(s string) { a.hint("%s", s) }}
+	if ask.fresh {
+		job.New = newest(wall.Tiles)
+	}
+	if r.log != nil {
+		a.addRecords(&job, r)
+	}
+	job.Font, err = a.labelFont(wall.Labels.Font)
+	return job, err
+}
+
+// printRecords reads the wall, and its records where a sheet shows them. A
+// record that cannot be read stops only what was asked for by name; without
+// names the rest is printed, and what is wrong is said.
+func (a *app) printRecords(sheets []sheet.Sheet, named bool) (records, error) {
+	wall, err := a.load()
+	if err != nil || !slices.ContainsFunc(sheets, showsRecords) {
+		return records{wall: wall}, err
+	}
+	r, err := a.loadRecords()
+	if err != nil && !named {
+		a.complain(err)
+		a.hint("printed without the faults, the buckets and the pieces of the log")
+		return records{wall: wall}, nil
+	}
+	return r, err
+}
+
+// showsRecords says that a sheet needs the log, the buckets and the firings.
+// The others are printed even where those cannot be read.
+func showsRecords(s sheet.Sheet) bool {
+	return s.Name == "trace" || s.Name == "drift" || s.Name == "shelves"
+}
+
+// addRecords gives the sheets what the records say: faults, buckets, and the
+// pieces that wait for the kiln, without those that must not go in.
+func (a *app) addRecords(job *sheet.Job, r records) {
+	d := r.drift()
+	job.Drift = &d
+	if r.log.Len() == 0 {
+		return
+	}
+	report := fault.Trace(r.log.Each(), r.studio())
+	job.Trace = &report
+	job.Pieces, job.Held = fault.AtDoor(r.wall, r.log.Each())
+}
+
+// newest is the tiles still to be made that the latest round of plan added.
+func newest(ts []tiles.Tile) sheet.Numbers {
+	fresh := sheet.Numbers{}
+	for _, t := range plan.New(ts) {
+		fresh[t.Number] = true
+	}
+	return fresh
+}
+
+// glazeList is the path of the wall's glaze list, for what is said about names.
+func (a *app) glazeList() string {
+	for _, name := range []string{"content/glazes.csv", "content/glazes.yaml"} {
+		if _, err := os.Stat(filepath.Join(a.wall, filepath.FromSlash(name))); err == nil {
+			return name
+		}
+	}
+	return "content/glazes.csv"
+}
+
+// mostFont bounds a font file: the largest CJK fonts are about 30 MB.
+const mostFont = 64 << 20
+
+// labelFont reads the wall's own font, if it names one.
+func (a *app) labelFont(name string) ([]byte, error) {
+	if name == "" {
+		return nil, nil
+	}
+	bad := func(what, do string) error {
+		return tiles.Problem{File: "wall.yaml", What: fmt.Sprintf("labels: font: %s: %s", name, what), Do: do}
+	}
+	if !filepath.IsLocal(filepath.FromSlash(name)) {
+		return nil, bad("it lies outside the wall's folder", "put the font into it")
+	}
+	f, err := os.Open(filepath.Join(a.wall, filepath.FromSlash(name)))
+	if err != nil {
+		return nil, bad("it cannot be opened", "check the path, which begins at the wall's folder")
+	}
+	defer f.Close()
+	ttf, err := io.ReadAll(io.LimitReader(f, mostFont+1))
+	if err != nil || len(ttf) > mostFont {
+		return nil, bad("it cannot be read, or is larger than 64 MB", "give another font")
+	}
+	if err := sheet.CheckFont(ttf); err != nil {
+		return nil, bad(err.Error(), "")
+	}
+	return ttf, nil
+}
+
+// sayLacks names every glaze whose name holds a letter that cannot be printed,
+// before anything is.
+func (a *app) sayLacks(job sheet.Job) error {
+	lacks, err := sheet.Lacks(job.Wall.Glazes, job.Font)
+	for _, l := range lacks {
+		a.complain(tiles.Problem{File: job.List, Line: l.Glaze.Line, What: l.String() + ", so a box is printed", Do: l.Mend()})
+	}
+	return err
+}
