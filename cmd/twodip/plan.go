@@ -7,6 +7,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/fault"
 	"github.com/twodip/twodip/tiles/plan"
 	"github.com/twodip/twodip/tiles/record"
 )
@@ -84,6 +85,7 @@ func (a *app) makePlan(anew bool) (tiles.Wall, plan.Plan, error) {
 	if wish.Firings, err = record.ReadLoads(a.wall, w.Log.Dates); err != nil {
 		return w, plan.Plan{}, err
 	}
+	wish.Off = fault.NewDrift(w, wish.Batches, wish.Firings).Due()
 	p, err := plan.Make(wish)
 	w.Tiles = p.Tiles
 	return w, p, err

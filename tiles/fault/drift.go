@@ -108,7 +108,7 @@ func (d *Drift) bucket(g tiles.Glaze, mixes Mixes, batches []tiles.Batch) Bucket
 	for _, r := range d.Retests {
 		if r.tests(g.Code) {
 			own = append(own, r)
-			if r.isOf(g.Code, newest, known) {
+			if r.isOf(newest, known) {
 				b.Retests = append(b.Retests, r)
 			}
 		}
@@ -117,17 +117,6 @@ func (d *Drift) bucket(g tiles.Glaze, mixes Mixes, batches []tiles.Batch) Bucket
 	b.State = b.state(mixes.remixed(g.Code))
 	b.Words = b.say()
 	return b
-}
-
-// isOf says whether the re-test was made from the batch in use.
-func (r Retest) isOf(code string, newest tiles.Batch, known bool) bool {
-	if !known {
-		return true
-	}
-	if name := r.batchOf(code); name != "" {
-		return fold(name) == fold(newest.Name)
-	}
-	return r.Day != "" && r.Day >= newest.MixedOn
 }
 
 // remixed says whether the record holds more than one batch of the glaze.

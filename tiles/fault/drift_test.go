@@ -200,3 +200,18 @@ func simulatedDrift(random *rand.Rand) Drift {
 	}
 	return k.drift()
 }
+
+func TestLabelsOfBatches(t *testing.T) {
+	for _, c := range []struct {
+		label, code string
+		want        bool
+	}{
+		{"KM 3", "km", true}, {"KM-3", "KM", true}, {"B3", "B", true}, {"BF 2", "B", false}, {"B 2", "BF", false}, {"B3 2", "B", false}, {"BF", "B", false},
+	} {
+		assert.Equal(t, c.want, labelOf(c.label, c.code), "%+v", c)
+	}
+	km3 := tiles.Batch{Glaze: "KM", Name: "KM-3", MixedOn: "2026-03-01"}
+	assert.True(t, Retest{Batches: []string{"QM 2", "KM-3"}}.isOf(km3, true))
+	assert.False(t, Retest{Batches: []string{"KM-2"}, Day: "2026-04-01"}.isOf(km3, true))
+	assert.True(t, Retest{Day: "2026-04-01"}.isOf(km3, true))
+}

@@ -3,6 +3,7 @@ package fault
 import (
 	"math"
 	"strings"
+	"unicode"
 
 	"github.com/twodip/twodip/tiles"
 	"github.com/twodip/twodip/tiles/color"
@@ -111,26 +112,43 @@ func labels(batch string) []string {
 // tests says whether the re-test speaks for a glaze: it was made for one of
 // its batches, or carries no other glaze.
 func (r Retest) tests(code string) bool {
-	if !r.Pair.Has(code) {
-		return false
-	}
-	if r.Pair.Single() || r.Pair.Double() {
-		return true
-	}
+	return r.Pair.Has(code) && (r.Pair.Single() || r.Pair.Double() || r.names(code))
+}
+
+// names says whether it was made for a batch of the glaze.
+func (r Retest) names(code string) bool {
 	for _, l := range r.Batches {
-		if first, _, _ := strings.Cut(l, " "); tiles.SameCode(first, code) {
+		if labelOf(l, code) {
 			return true
 		}
 	}
 	return false
 }
 
-// batchOf is the batch of the glaze that the re-test was made to test; "" = not written.
-func (r Retest) batchOf(code string) string {
+// labelOf says whether the plan's label of a batch is one of the glaze's:
+// "KM 3", or "KM-3" where the batch's own name begins with the code.
+func labelOf(label, code string) bool {
+	first, _, spaced := strings.Cut(label, " ")
+	if spaced || len(label) <= len(code) {
+		return tiles.SameCode(first, code)
+	}
+	return tiles.SameCode(label[:len(code)], code) && !unicode.IsLetter([]rune(label[len(code):])[0])
+}
+
+// isOf says whether the re-test was made from a batch of the glaze: the plan
+// says so or, where it names none, the day does. Any will do where the record
+// has no batch.
+func (r Retest) isOf(b tiles.Batch, known bool) bool {
+	if !known {
+		return true
+	}
+	if !r.names(b.Glaze) {
+		return r.Day != "" && r.Day >= b.MixedOn
+	}
 	for _, l := range r.Batches {
-		if first, rest, _ := strings.Cut(l, " "); tiles.SameCode(first, code) {
-			return rest
+		if fold(l) == fold(b.Glaze+" "+b.Name) || labelOf(b.Name, b.Glaze) && fold(l) == fold(b.Name) {
+			return true
 		}
 	}
-	return ""
+	return false
 }

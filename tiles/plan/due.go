@@ -17,12 +17,7 @@ import (
 // already. A re-test that still waits serves a later batch too, and is numbered
 // once.
 func Due(s tiles.Settings, have []tiles.Tile, batches []tiles.Batch, firings []tiles.Load) []tiles.Tile {
-	d := &dueing{retest: s.Retest, tiles: slices.Clone(have), fired: map[int]string{}}
-	for _, f := range firings {
-		if n, err := strconv.Atoi(f.Name); err == nil {
-			d.fired[n] = f.Date
-		}
-	}
+	d := newDueing(s.Retest, have, firings)
 	if s.Retest == tiles.RetestNone {
 		return d.tiles
 	}
@@ -36,20 +31,57 @@ func Due(s tiles.Settings, have []tiles.Tile, batches []tiles.Batch, firings []t
 	return d.tiles
 }
 
+// Changed adds the re-tests of every fired tile with a glaze whose batch has
+// been found to make another color: then its single alone no longer stands for
+// the others. Where the settings want no re-tests there are none.
+func Changed(s tiles.Settings, have []tiles.Tile, off []tiles.Batch, firings []tiles.Load) []tiles.Tile {
+	if s.Retest == tiles.RetestNone {
+		return have
+	}
+	d := newDueing(tiles.RetestAll, have, firings)
+	d.why = func(b tiles.Batch) string { return "batch " + batchLabel(b) + " no longer matches" }
+	for _, b := range off {
+		for _, t := range have {
+			if b.Name != "" && d.isDue(t, b) {
+				d.again(t, b)
+			}
+		}
+	}
+	return d.tiles
+}
+
+func newDueing(retest tiles.Retest, have []tiles.Tile, firings []tiles.Load) *dueing {
+	d := &dueing{retest: retest, tiles: slices.Clone(have), fired: map[int]string{}, why: newBatch}
+	for _, f := range firings {
+		if n, err := strconv.Atoi(f.Name); err == nil {
+			d.fired[n] = f.Date
+		}
+	}
+	return d
+}
+
 type dueing struct {
 	retest tiles.Retest
 	tiles  []tiles.Tile
 	fired  map[int]string // load → day of its firing
+	why    func(tiles.Batch) string
 }
 
 // newest is the last batch of every glaze that has more than one, in the order
-// the glazes come in the list of batches.
+// the glazes come in the list of batches. A batch that is written again is a
+// later check of its specific gravity, not one more.
 func newest(batches []tiles.Batch) []tiles.Batch {
 	var order []string
 	last := map[string]tiles.Batch{}
 	count := map[string]int{}
+	seen := map[[2]string]bool{}
 	for _, b := range batches {
 		key := codeKey(b.Glaze)
+		named := [2]string{key, strings.ToLower(b.Name)}
+		if seen[named] {
+			continue
+		}
+		seen[named] = true
 		if count[key]++; count[key] == 1 {
 			order = append(order, key)
 		}
@@ -88,12 +120,12 @@ func (d *dueing) again(t tiles.Tile, b tiles.Batch) {
 		next = max(next, r.Number)
 		if r.Repeats == t.Number && r.Status == tiles.Planned && r.Batch != "" {
 			r.Batch += batchJoin + batchLabel(b)
-			r.Reason += ", " + newBatch(b)
+			r.Reason += ", " + d.why(b)
 			return
 		}
 	}
 	d.tiles = append(d.tiles, tiles.Tile{Number: next + 1, Pair: t.Pair, Status: tiles.Planned, Repeats: t.Number,
-		Batch: batchLabel(b), Reason: "due again: " + newBatch(b)})
+		Batch: batchLabel(b), Reason: "due again: " + d.why(b)})
 }
 
 // batchJoin stands between the batches that one re-test serves.

@@ -82,3 +82,23 @@ func TestDueTwice(t *testing.T) {
 	third := append(both[:4], tiles.Batch{Glaze: "A", Name: "3", MixedOn: "2026-04-01"})
 	require.Len(t, plan.Due(all, again, third, nil), 8+3)
 }
+
+// A batch that makes another color asks for every tile of its glaze again, also
+// where a new batch alone asks for the single only.
+func TestChangedAsksForEveryTile(t *testing.T) {
+	have := fired(t, 3)
+	off := []tiles.Batch{{Glaze: "A", Name: "2", MixedOn: "2026-03-01"}}
+	require.Len(t, plan.Due(tiles.Settings{}, have, mixed, nil), 10)
+	due := plan.Changed(tiles.Settings{}, have, off, nil)
+	require.Len(t, due, 9+5)
+	require.Equal(t, "due again: batch A 2 no longer matches", due[9].Reason)
+	require.Equal(t, due, plan.Changed(tiles.Settings{}, due, off, nil), "once is enough")
+	require.Len(t, plan.Changed(tiles.Settings{Retest: tiles.RetestNone}, have, off, nil), 9)
+	require.Len(t, plan.Changed(tiles.Settings{}, have, []tiles.Batch{{Glaze: "A"}}, nil), 9, "a bucket without a record has no batch to name")
+}
+
+// A batch written again is a check of its specific gravity, not a remix.
+func TestDueTakesACheckForNoRemix(t *testing.T) {
+	check := []tiles.Batch{{Glaze: "A", Name: "1", MixedOn: "2026-01-01"}, {Glaze: "a", Name: "1", MixedOn: "2026-02-01", SG: 1.46}}
+	require.Len(t, plan.Due(all, fired(t, 3), check, nil), 9)
+}

@@ -13,6 +13,7 @@ type Wish struct {
 	tiles.Wall
 	Batches []tiles.Batch // tiles/batches.csv, in its order
 	Firings []tiles.Load  // tiles/loads.csv
+	Off     []tiles.Batch // those found to make another color than the wall shows
 	Anew    bool          // place every tile that is not fired again
 }
 
@@ -37,7 +38,7 @@ func Make(w Wish) (Plan, error) {
 		return Plan{}, err
 	}
 	p := Plan{Result: numbered}
-	due := Due(w.Settings, p.Tiles, w.Batches, w.Firings)
+	due := Changed(w.Settings, Due(w.Settings, p.Tiles, w.Batches, w.Firings), w.Off, w.Firings)
 	p.Due = numbersFrom(due, len(p.Tiles))
 	places := Place(w.Settings, w.Glazes, due, w.Anew)
 	p.Controls = numbersFrom(places.Tiles, len(due))
