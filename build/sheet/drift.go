@@ -21,10 +21,8 @@ func Drift(w io.Writer, job Job) (pages int, err error) {
 	for _, n := range d.Notes {
 		f.words(text, 0, 1.5, n)
 	}
-	var quiet []string
 	for _, b := range d.Buckets {
 		if !b.Speaks() {
-			quiet = append(quiet, b.Say())
 			continue
 		}
 		f.heading(b.Say(), 12)
@@ -33,12 +31,11 @@ func Drift(w io.Writer, job Job) (pages int, err error) {
 		}
 		f.charts(b.Series())
 	}
-	f.list("Nothing to do", quiet)
+	f.list("New batches without a re-test: the wall’s tiles were made from another", d.Quiet(fault.StateUntried))
+	f.list("Nothing to do", d.Quiet(fault.StateMatches, fault.StateUnknown))
 	f.list("Loads, by their controls", d.SayShifts())
-	if len(d.Controls) > 0 {
-		f.heading("Controls over the loads", 60)
-		f.charts(d.Controls)
-	}
+	f.charted("Controls over the loads", d.Controls)
+	f.charted("Specific gravities", d.Gravities())
 	f.words(small, 0, 1, "Limits stand at the mean ± 2.66 mean ranges. A point beyond them asks to act; a ringed point inside them only asks to look.")
 	f.turn()
 	return s.bind(w)
@@ -47,6 +44,13 @@ func Drift(w io.Writer, job Job) (pages int, err error) {
 func (f *flow) charts(list []fault.Series) {
 	for _, s := range list {
 		f.chart(chart.Individuals(s.Title, s.Unit, s.Chart, s.Target), 0.8)
+	}
+}
+
+func (f *flow) charted(title string, list []fault.Series) {
+	if len(list) > 0 {
+		f.heading(title, 60)
+		f.charts(list)
 	}
 }
 

@@ -11,10 +11,12 @@ import (
 type DriftView struct {
 	Frame
 	Buckets  []BucketView // those to act on or to look at
+	Untried  []string     // new batches without a re-test, one line each
 	Quiet    []string     // the others, one line each
 	Shifts   []string
 	Notes    []string
 	Controls []template.HTML
+	SG       []template.HTML
 }
 
 // BucketView is one bucket.
@@ -25,10 +27,10 @@ type BucketView struct {
 }
 
 func (m *maker) driftView(d *fault.Drift) DriftView {
-	v := DriftView{Frame: m.frame(driftPath, "Buckets against their tiles", "teacher"), Notes: d.Notes, Shifts: d.SayShifts(), Controls: charts(d.Controls)}
+	v := DriftView{Frame: m.frame(driftPath, "Buckets against their tiles", "teacher"), Notes: d.Notes, Shifts: d.SayShifts(), Controls: charts(d.Controls),
+		Untried: d.Quiet(fault.StateUntried), Quiet: d.Quiet(fault.StateMatches, fault.StateUnknown), SG: charts(d.Gravities())}
 	for _, b := range d.Buckets {
 		if !b.Speaks() {
-			v.Quiet = append(v.Quiet, b.Say())
 			continue
 		}
 		v.Buckets = append(v.Buckets, BucketView{Heading: b.Say(), Says: b.Words, Charts: charts(b.Series())})

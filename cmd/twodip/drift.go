@@ -33,7 +33,7 @@ func (a *app) drift(all bool) error {
 	count := map[fault.State]int{}
 	for _, b := range d.Buckets {
 		count[b.State]++
-		if all || b.Speaks() {
+		if all || b.Speaks() || b.State == fault.StateUntried {
 			a.step("%s", b.Say())
 			for _, sentence := range b.Words {
 				a.step("    %s", sentence)

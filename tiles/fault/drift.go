@@ -122,9 +122,32 @@ func (d *Drift) bucket(g tiles.Glaze, mixes Mixes, batches []tiles.Batch) Bucket
 // remixed says whether the record holds more than one batch of the glaze.
 func (m Mixes) remixed(code string) bool { return len(m.byGlaze[codeKey(code)]) > 1 }
 
-// Speaks says that the bucket asks for something: to act, to look, to re-test.
-func (b Bucket) Speaks() bool {
-	return b.State == StateOff || b.State == StateLook || b.State == StateUntried
+// Speaks says that the bucket asks for something: to act or to look.
+func (b Bucket) Speaks() bool { return b.State == StateOff || b.State == StateLook }
+
+// Quiet lists the buckets of a state in a line each.
+func (d Drift) Quiet(states ...State) []string {
+	var lines []string
+	for _, b := range d.Buckets {
+		for _, s := range states {
+			if b.State == s {
+				lines = append(lines, b.Say())
+			}
+		}
+	}
+	return lines
+}
+
+// Gravities is the charts of specific gravity of the buckets that do not speak;
+// those of the others stand with them.
+func (d Drift) Gravities() []Series {
+	var out []Series
+	for _, b := range d.Buckets {
+		if !b.Speaks() && b.SG != nil {
+			out = append(out, *b.SG)
+		}
+	}
+	return out
 }
 
 // state weighs what is known: one re-test beyond its doubt, or one point

@@ -116,7 +116,7 @@ func TestDriftAsksForTheRetestOfANewBatch(t *testing.T) {
 	k.batches = append(k.batches, tiles.Batch{Glaze: "km", Name: "2", MixedOn: "2026-03-01"})
 	b := k.drift().of("KM")
 	assert.Equal(t, StateUntried, b.State)
-	assert.Contains(t, b.Words[0], "Batch 2 (mixed 2026-03-01) has no re-test with a reading yet")
+	assert.Equal(t, "Glaze KM, batch 2: not re-tested, mixed 2026-03-01", b.Say())
 }
 
 func TestDriftTakesARowOfTheSameBatchForACheckOfItsGravity(t *testing.T) {

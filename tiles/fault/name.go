@@ -34,6 +34,8 @@ func (r *Report) Name(s Suspect) string {
 		return "batch " + s.Name + " of " + r.glaze(s.Glaze) + " as first"
 	case KindBatchSecond:
 		return "batch " + s.Name + " of " + r.glaze(s.Glaze) + " as second"
+	case KindPlace:
+		return "shelf " + s.Shelf + " of load " + s.Name
 	case KindMethod:
 		return "glaze put on “" + s.Name + "”"
 	}
@@ -42,6 +44,8 @@ func (r *Report) Name(s Suspect) string {
 
 func (r *Report) phrase(s Suspect) phrase {
 	switch s.Kind {
+	case KindPlace:
+		return phrase{"on " + r.Name(s), "elsewhere"}
 	case KindShelf:
 		return phrase{"on shelf " + s.Name, "on other shelves"}
 	case KindMethod:

@@ -100,7 +100,7 @@ func (r *Report) sayOthers(f Fault, one Finding) []string {
 func (r *Report) sayRivals(one Finding) []string {
 	var say []string
 	if len(one.Same) > 0 {
-		say = append(say, fmt.Sprintf("This log cannot tell it apart from %s: they are on the same pieces.", r.names(one.Same)))
+		say = append(say, fmt.Sprintf("This log cannot tell it apart from %s: they are on the same pieces.", r.names(least(one.Same))))
 	}
 	if len(one.Tests) > 0 {
 		say = append(say, "To tell them apart: "+strings.Join(one.Tests, "; ")+".")

@@ -14,15 +14,16 @@ func (b Bucket) Say() string {
 	if b.Batch != "" {
 		say += ", batch " + b.Batch
 	}
-	return say + ": " + string(b.State)
+	say += ": " + string(b.State)
+	if b.State == StateUntried {
+		say += ", mixed " + b.Mixed
+	}
+	return say
 }
 
 // say says what stands behind the state, one sentence an item.
 func (b *Bucket) say() []string {
 	var say []string
-	if b.State == StateUntried {
-		say = append(say, fmt.Sprintf("Batch %s (mixed %s) has no re-test with a reading yet: what hangs on the wall was made from another batch.", b.Batch, b.Mixed))
-	}
 	for _, r := range b.Retests {
 		say = append(say, r.Say())
 	}

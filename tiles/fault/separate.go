@@ -7,11 +7,31 @@ package fault
 func (r *Report) separate(a, b Suspect) []string {
 	var tests []string
 	for _, ways := range [][2]Suspect{{a, b}, {b, a}} {
-		if ways[0].Kind != KindLoad && !ways[0].implies(ways[1]) {
+		if !ways[0].Kind.over() && !ways[0].implies(ways[1]) {
 			tests = append(tests, "one test piece "+r.apart(ways[0], ways[1]))
 		}
 	}
 	return tests
+}
+
+// over says that no piece can be added to it any more.
+func (k Kind) over() bool { return k == KindLoad || k == KindPlace }
+
+// least is those of a list that no other of it implies: whoever has "Salt Fog
+// as second" has "Salt Fog, first or second" too, and one test piece does for
+// both.
+func least(list []Suspect) []Suspect {
+	var out []Suspect
+	for i, s := range list {
+		implied := false
+		for k, other := range list {
+			implied = implied || k != i && other.implies(s)
+		}
+		if !implied {
+			out = append(out, s)
+		}
+	}
+	return out
 }
 
 // apart describes a piece with one suspect and without the other.
@@ -49,6 +69,8 @@ func (r *Report) avoid(s Suspect) string {
 		return "without " + r.glaze(s.Glaze)
 	case KindBatch, KindBatchFirst, KindBatchSecond:
 		return "not with " + r.Name(s) + " (another batch will do)"
+	case KindPlace:
+		return "elsewhere than on " + r.Name(s)
 	case KindShelf:
 		return "on another shelf than " + s.Name
 	case KindMethod:

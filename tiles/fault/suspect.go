@@ -17,6 +17,7 @@ const (
 	KindBatchFirst  Kind = "batch as first"
 	KindBatchSecond Kind = "batch as second"
 	KindBatch       Kind = "batch"
+	KindPlace       Kind = "shelf of a load"
 	KindShelf       Kind = "shelf"
 	KindMethod      Kind = "method"
 	KindClay        Kind = "clay"
@@ -28,7 +29,7 @@ const (
 
 var kinds = []Kind{
 	KindPair, KindFirst, KindSecond, KindGlaze, KindBatchFirst, KindBatchSecond, KindBatch,
-	KindShelf, KindMethod, KindClay, KindLoad, KindBisque, KindSchedule, KindKiln,
+	KindShelf, KindMethod, KindClay, KindLoad, KindPlace, KindBisque, KindSchedule, KindKiln,
 }
 
 // firing says that the kind is a property of a whole load, so that there is
@@ -42,12 +43,14 @@ func (k Kind) batch() bool {
 
 // Suspect is something that pieces may have in common. Glaze is a code, or
 // the first of a pair whose second is Second; Name is a batch, load, shelf,
-// clay, method, kiln or schedule as written. A single is no pair.
+// clay, method, kiln or schedule as written; the shelf of a load has the load
+// for a name and the shelf as Shelf. A single is no pair.
 type Suspect struct {
 	Kind   Kind   `json:"kind"`
 	Glaze  string `json:"glaze,omitempty"`
 	Second string `json:"second,omitempty"`
 	Name   string `json:"name,omitempty"`
+	Shelf  string `json:"shelf,omitempty"`
 }
 
 // joined is what a log is joined with, ready to ask.
@@ -78,7 +81,11 @@ func (j joined) suspects(to []Suspect, p tiles.Piece) []Suspect {
 	}
 	to = j.batches(to, p)
 	load := j.loads[fold(p.Load)]
-	return append(to,
+	place := Suspect{Kind: KindPlace}
+	if p.Load != "" && p.Shelf != "" {
+		place.Name, place.Shelf = p.Load, p.Shelf
+	}
+	return append(to, place,
 		Suspect{Kind: KindShelf, Name: p.Shelf}, Suspect{Kind: KindMethod, Name: p.How},
 		Suspect{Kind: KindClay, Name: p.Clay}, Suspect{Kind: KindBisque, Name: p.Bisque},
 		Suspect{Kind: KindLoad, Name: p.Load}, Suspect{Kind: KindSchedule, Name: load.Schedule},
@@ -118,7 +125,11 @@ func (s Suspect) implies(other Suspect) bool {
 	case KindBatch:
 		return s.Kind.batch() && s.Glaze == other.Glaze && s.Name == other.Name
 	case KindSchedule, KindKiln:
-		return s.Kind == KindLoad
+		return s.Kind == KindLoad || s.Kind == KindPlace
+	case KindLoad:
+		return s.Kind == KindPlace && s.Name == other.Name
+	case KindShelf:
+		return s.Kind == KindPlace && s.Shelf == other.Name
 	}
 	return false
 }
@@ -138,5 +149,5 @@ func (s Suspect) before(other Suspect) bool {
 	if s.Second != other.Second {
 		return s.Second < other.Second
 	}
-	return s.Name < other.Name
+	return s.Name+"\x00"+s.Shelf < other.Name+"\x00"+other.Shelf
 }

@@ -195,7 +195,7 @@ func (r *Report) describe(c *counts, f int, one *Fault) {
 				others := c.siblings(list[i].Suspect, f)
 				list[i].Others, list[i].OthersP = &others, evidence.Exact(others).P
 			}
-			for _, s := range list[i].Same {
+			for _, s := range least(list[i].Same) {
 				list[i].Tests = append(list[i].Tests, r.separate(list[i].Suspect, s)...)
 			}
 			list[i].Name = r.Name(list[i].Suspect)
