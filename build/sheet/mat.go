@@ -44,7 +44,7 @@ func (p *paper) matWords(r target.Rect) {
 		"Flat, in even daylight or under one even lamp; no shadow, no shine on the tile.",
 		"Tile in its outline, grey card or chart and label in theirs, all at one height.",
 		"From straight above, the whole page in the picture, no flash, no filter, no zoom.",
-		"Save the picture as the tile’s number: 7.jpg. Lay nothing on the marks.",
+		"Lay nothing on the marks. With its label in place the picture needs no name.",
 	} {
 		p.text(r.X, y+small.capHeight(), small, fmt.Sprint(i+1))
 		b, _ := p.onOneLine(l, small, r.W-4)
