@@ -7,7 +7,6 @@ import (
 	"strings"
 
 	"github.com/twodip/twodip/tiles"
-	"github.com/twodip/twodip/tiles/plan"
 )
 
 // Buckets writes a card for every bucket in use, four to a page: its code to
@@ -123,90 +122,6 @@ func first(words ...string) string {
 		}
 	}
 	return ""
-}
-
-// cardLine is one thing to mind; heavy where a hand or a meal is at risk.
-type cardLine struct {
-	words string
-	heavy bool
-}
-
-// cardWords says what to mind at this bucket: how to dip, then its traits, the
-// teacher's own cautions, and the pairs that are never made with it.
-func cardWords(w tiles.Wall, g tiles.Glaze) []cardLine {
-	var said []cardLine
-	say := func(heavy bool, s string) { said = append(said, cardLine{s, heavy}) }
-	if g.Has(tiles.Soluble) {
-		say(true, "Soluble salts: waterproof gloves, always over cuts. Never dip twice to mend a coat.")
-	}
-	if g.Has(tiles.NotFood) {
-		say(true, "Never where food or drink touches.")
-	}
-	for _, c := range g.Cautions {
-		if c = strings.TrimRight(clean(c), "."); c != "" {
-			say(true, upperFirst(c)+".")
-		}
-	}
-	how := "Stir to the bottom"
-	if w.Dip.Stir > 0 {
-		how += fmt.Sprintf(", again every %s minutes", mm(w.Dip.Stir))
-	}
-	if w.Dip.Seconds > 0 {
-		how += fmt.Sprintf(". Dip %s seconds", mm(w.Dip.Seconds))
-	}
-	say(false, how+". Lid on before the next bucket is opened.")
-	if g.SG > 1 {
-		say(false, fmt.Sprintf("250 ml weigh %.0f g without the vessel. At SG %.2f add %.1f L of water to 10 L.",
-			plan.NetWeight(g.SG, 250), g.SG+0.05, plan.WaterToThin(10, g.SG+0.05, g.SG)))
-	}
-	say(false, "As 2nd: from a cup, never in this bucket; throw the rest of the cup away.")
-	for _, t := range []struct {
-		trait tiles.Trait
-		words string
-	}{
-		{tiles.Runny, "Runs: 25 mm bare at the foot, waste slab under it."},
-		{tiles.Crawls, "Crawls: as 2nd thin, over a coat that is touch-dry."},
-		{tiles.Slick, "Dries slick: what goes over it may slide off."},
-		{tiles.Colorant, "Strong colorant: dip it last, rinse hands and tongs."},
-		{tiles.NeverFirst, "Never as 1st under another glaze here."},
-		{tiles.NeverSecond, "Never as 2nd over another glaze here."},
-	} {
-		if g.Has(t.trait) {
-			say(false, t.words)
-		}
-	}
-	if over, under := neverWith(w, g); over != "" || under != "" {
-		if over != "" {
-			say(false, "Never 1st "+clean(g.Code)+" → 2nd "+over+".")
-		}
-		if under != "" {
-			say(false, "Never 1st "+under+" → 2nd "+clean(g.Code)+".")
-		}
-	}
-	say(false, "Two coats: not tested for food.")
-	return said
-}
-
-// neverWith lists the codes the rules skip as second over the glaze, and as
-// first under it.
-func neverWith(w tiles.Wall, g tiles.Glaze) (over, under string) {
-	if g.Has(tiles.NeverFirst) || g.Has(tiles.NeverSecond) {
-		return "", "" // said in one line already
-	}
-	var a, b []string
-	for _, other := range inUse(w) {
-		if tiles.SameCode(other.Code, g.Code) || other.Has(tiles.NeverFirst) || other.Has(tiles.NeverSecond) {
-			continue
-		}
-		pair := tiles.Pair{First: g.Code, Second: other.Code}
-		if plan.Judge(w.Settings, w.Glazes, pair).Do == plan.Skip {
-			a = append(a, clean(other.Code))
-		}
-		if plan.Judge(w.Settings, w.Glazes, pair.Reverse()).Do == plan.Skip {
-			b = append(b, clean(other.Code))
-		}
-	}
-	return strings.Join(a, ", "), strings.Join(b, ", ")
 }
 
 func upperFirst(s string) string {

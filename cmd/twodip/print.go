@@ -96,33 +96,10 @@ func (a *app) print(sheets []sheet.Sheet, named bool, ask printing) error {
 	if err := a.sayLacks(job); err != nil {
 		return err
 	}
-	var made []printed
-	var empty []string
-	failed := false
-	bar := a.progress(len(sheets), "printing")
-	for _, s := range sheets {
-		_ = bar.Add(1)
-		if ask.fresh && s.Form && !named {
-			continue
-		}
-		one, err := a.printSheet(s, job)
-		switch {
-		case errors.Is(err, sheet.ErrNothing):
-			empty = append(empty, s.Name)
-		case err != nil:
-			a.complain(err)
-			failed = true
-		default:
-			made = append(made, one)
-			a.step("%s in %s", many(one.Pages, "page", "pages"), one.File)
-			if s.Name == "shelves" && len(job.Held) > 0 {
-				a.step("%s left off the shelves; the sheet says why", many(len(job.Held), "piece is", "pieces are"))
-			}
-		}
-	}
+	made, empty, err := a.printAll(sheets, job, job.New != nil && !named)
 	switch {
-	case failed:
-		return errSaid
+	case err != nil:
+		return err
 	case len(empty) > 0 && (named || len(made) == 0):
 		return nothingOn(empty, job)
 	case len(empty) > 0:
@@ -133,6 +110,34 @@ func (a *app) print(sheets []sheet.Sheet, named bool, ask printing) error {
 		next = "twodip plan, then print again"
 	}
 	return a.sayPrinted(made, next)
+}
+
+// printAll prints sheet after sheet, and says each as it is made and what
+// keeps one from being made.
+func (a *app) printAll(sheets []sheet.Sheet, job sheet.Job, leaveForms bool) (made []printed, empty []string, err error) {
+	bar := a.progress(len(sheets), "printing")
+	for _, s := range sheets {
+		_ = bar.Add(1)
+		if leaveForms && s.Form {
+			continue
+		}
+		one, failed := a.printSheet(s, job)
+		switch {
+		case errors.Is(failed, sheet.ErrNothing):
+			empty = append(empty, s.Name)
+			continue
+		case failed != nil:
+			a.complain(failed)
+			err = errSaid
+			continue
+		}
+		made = append(made, one)
+		a.step("%s in %s", many(one.Pages, "page", "pages"), one.File)
+		if s.Name == "shelves" && len(job.Held) > 0 {
+			a.step("%s left off the shelves; the sheet says why", many(len(job.Held), "piece is", "pieces are"))
+		}
+	}
+	return made, empty, err
 }
 
 // nothingOn says why sheets have nothing to show.

@@ -1,0 +1,119 @@
+package sheet
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/plan"
+)
+
+// cardLine is one thing to mind; heavy where a hand or a meal is at risk.
+type cardLine struct {
+	words string
+	heavy bool
+}
+
+// cardWords says what to mind at this bucket: what can hurt, how to dip, its
+// traits, and the pairs that are never made with it.
+func cardWords(w tiles.Wall, g tiles.Glaze) []cardLine {
+	var said []cardLine
+	for _, s := range cardCautions(g) {
+		said = append(said, cardLine{s, true})
+	}
+	for _, s := range append(cardDipping(w.Dip), append(cardTraits(g), cardPairs(w, g)...)...) {
+		said = append(said, cardLine{s, false})
+	}
+	return append(said, cardLine{"Two coats: not tested for food.", false})
+}
+
+// cardCautions is what can hurt, the teacher's own words last.
+func cardCautions(g tiles.Glaze) []string {
+	var said []string
+	if g.Has(tiles.Soluble) {
+		said = append(said, "Gloves: it holds soluble salts. Never over a cut. Never dip twice to mend a coat.")
+	}
+	if g.Has(tiles.NotFood) {
+		said = append(said, "Never where food or drink touches.")
+	}
+	for _, c := range g.Cautions {
+		if c = strings.TrimRight(clean(c), "."); c != "" {
+			said = append(said, upperFirst(c)+".")
+		}
+	}
+	return said
+}
+
+// cardDipping is how the studio dips.
+func cardDipping(d tiles.Dip) []string {
+	how := "Stir to the bottom"
+	if d.Stir > 0 {
+		how += fmt.Sprintf(", again every %s minutes", mm(d.Stir))
+	}
+	if d.Seconds > 0 {
+		how += fmt.Sprintf(". Dip %s seconds", mm(d.Seconds))
+	}
+	return []string{
+		how + ". Lid on before the next bucket is opened.",
+		"As 2nd: from a cup, never in this bucket; throw the rest of the cup away.",
+	}
+}
+
+// traitWords is what each trait means at the bucket (common practice, no
+// source).
+var traitWords = []struct {
+	trait tiles.Trait
+	words string
+}{
+	{tiles.Runny, "Runs: 25 mm bare at the foot, waste slab under it."},
+	{tiles.Crawls, "Crawls: as 2nd thin, over a coat that is touch-dry."},
+	{tiles.Slick, "Dries slick: what goes over it may slide off."},
+	{tiles.Colorant, "Strong colorant: dip it last, rinse hands and tongs."},
+	{tiles.NeverFirst, "Never as 1st under another glaze here."},
+	{tiles.NeverSecond, "Never as 2nd over another glaze here."},
+}
+
+func cardTraits(g tiles.Glaze) []string {
+	var said []string
+	for _, t := range traitWords {
+		if g.Has(t.trait) {
+			said = append(said, t.words)
+		}
+	}
+	return said
+}
+
+// cardPairs is the pairs the rules skip.
+func cardPairs(w tiles.Wall, g tiles.Glaze) []string {
+	var said []string
+	over, under := neverWith(w, g)
+	if over != "" {
+		said = append(said, "Never 1st "+clean(g.Code)+" → 2nd "+over+".")
+	}
+	if under != "" {
+		said = append(said, "Never 1st "+under+" → 2nd "+clean(g.Code)+".")
+	}
+	return said
+}
+
+// neverWith lists the codes the rules skip as second over the glaze, and as
+// first under it.
+func neverWith(w tiles.Wall, g tiles.Glaze) (over, under string) {
+	if g.Has(tiles.NeverFirst) || g.Has(tiles.NeverSecond) {
+		return "", "" // said in one line already
+	}
+	var a, b []string
+	for _, other := range inUse(w) {
+		if tiles.SameCode(other.Code, g.Code) || other.Has(tiles.NeverFirst) || other.Has(tiles.NeverSecond) {
+			continue
+		}
+		pair := tiles.Pair{First: g.Code, Second: other.Code}
+		if plan.Judge(w.Settings, w.Glazes, pair).Do == plan.Skip {
+			a = append(a, clean(other.Code))
+		}
+		if plan.Judge(w.Settings, w.Glazes, pair.Reverse()).Do == plan.Skip {
+			b = append(b, clean(other.Code))
+		}
+	}
+	return strings.Join(a, ", "), strings.Join(b, ", ")
+}
