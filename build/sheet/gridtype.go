@@ -32,7 +32,9 @@ func (g *wallGrid) setType() error {
 			g.codeStyle.pt *= w / wide
 		}
 	}
-	if most := h * 0.38; g.codeStyle.capHeight() > most {
+	// Above the code stands "2nd", below it a gap for the tail of a Q and two
+	// lines of name.
+	if most := (h - 19) / (1 + 0.2/capHeight); g.codeStyle.capHeight() > most {
 		g.codeStyle.pt *= most / g.codeStyle.capHeight()
 	}
 	tile := g.job.Wall.Settings.Tile

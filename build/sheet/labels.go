@@ -15,6 +15,9 @@ func Labels(w io.Writer, job Job) (pages int, err error) {
 	if err != nil {
 		return 0, err
 	}
+	if doubt := uneven(sheet); doubt != "" {
+		job.say(doubt)
+	}
 	due := job.due()
 	if len(due) == 0 {
 		return 0, ErrNothing

@@ -122,6 +122,22 @@ func (r run) wrong() string {
 // end is where the last label ends, mm from the edge of the paper.
 func (r run) end() float64 { return r.edge + float64(r.count-1)*r.pitch + r.length }
 
+// uneven says where a label sheet's margins differ by more than a millimetre:
+// most sheets are even, so a figure may be wrong. "" where all is even.
+func uneven(s tiles.LabelSheet) string {
+	paper, err := paperOf(s.Paper)
+	if err != nil {
+		return ""
+	}
+	right := paper.w - s.Left - float64(s.Columns-1)*s.PitchX - s.Width
+	bottom := paper.h - s.Top - float64(s.Rows-1)*s.PitchY - s.Height
+	if math.Abs(right-s.Left) <= 1 && math.Abs(bottom-s.Top) <= 1 {
+		return ""
+	}
+	return fmt.Sprintf("label sheet %q leaves %s mm at the left and %s at the right, %s above and %s below: if the sheet is even, a figure is wrong",
+		s.Name, mm(s.Left), mm(right), mm(s.Top), mm(bottom))
+}
+
 // mm writes a length with at most two decimals.
 func mm(v float64) string {
 	return strings.TrimRight(strings.TrimRight(fmt.Sprintf("%.2f", v), "0"), ".")

@@ -61,3 +61,15 @@ func TestFindLabelSheet(t *testing.T) {
 	require.ErrorContains(t, err, `"theirs" is not known; write one of letter-30`)
 	require.Equal(t, "letter-30", built(t, "").Name)
 }
+
+func TestUnevenLabelSheetIsDoubted(t *testing.T) {
+	w := wallOf(glazes[:2])
+	w.Labels = tiles.Labels{Sheet: "ours", Sheets: []tiles.LabelSheet{
+		{Name: "ours", Paper: "a4", Columns: 3, Rows: 7, Width: 63.5, Height: 38.1, Left: 7.25, Top: 15.15, PitchX: 64, PitchY: 38.1},
+	}}
+	job := jobOf(w)
+	var said []string
+	job.Say = func(s string) { said = append(said, s) }
+	drawn(t, sheet.Labels, job)
+	require.Equal(t, []string{`label sheet "ours" leaves 7.25 mm at the left and 11.25 at the right, 15.15 above and 15.15 below: if the sheet is even, a figure is wrong`}, said)
+}
