@@ -1,17 +1,14 @@
 package site
 
 import (
-	"bytes"
-	"crypto/sha256"
-	"encoding/hex"
 	"fmt"
 	"image"
 	"image/color"
 	"image/draw"
 	"image/jpeg"
 	"os"
-	"path/filepath"
 	"slices"
+	"strings"
 
 	xdraw "golang.org/x/image/draw"
 )
@@ -20,14 +17,14 @@ import (
 // they hang, each above a strip for its number: 21 requests for a wall of
 // 3,600 tiles instead of 3,600.
 const (
-	thumbWide  = 96 // px, the photo's own square
-	thumbStrip = 24 // px below it
+	thumbWide  = 104 // px, the photo's own square
+	thumbStrip = 26  // px below it
 	thumbHigh  = thumbWide + thumbStrip
 )
 
 // atlasBytes is the most a full sheet may weigh, so that the wall of 144 tiles
-// stays under 300 KB with everything else.
-const atlasBytes = 160_000
+// stays under 300 KB with the 100 KB of everything else.
+const atlasBytes = 180_000
 
 // ground is the site's surround, #303030.
 var ground = color.Gray{Y: 0x30}
@@ -90,37 +87,23 @@ func sheetsOf(rows [][]*hung, down int) []sheet {
 
 // cachedAtlas takes a sheet made before from the same pictures, or makes it.
 func (m *maker) cachedAtlas(rows [][]*hung, w, h int) ([]byte, error) {
-	if m.Cache == "" {
-		return m.drawAtlas(rows, w, h)
-	}
-	kept := filepath.Join(m.Cache, "wall-"+atlasKey(rows, w, h)+".jpg")
-	if data, err := os.ReadFile(kept); err == nil && bytes.HasPrefix(data, []byte{0xFF, 0xD8}) && bytes.HasSuffix(data, []byte{0xFF, 0xD9}) {
-		return data, nil
-	}
-	data, err := m.drawAtlas(rows, w, h)
-	if err != nil {
-		return nil, err
-	}
-	if err := os.MkdirAll(m.Cache, 0o755); err != nil {
-		return nil, err
-	}
-	return data, os.WriteFile(kept, data, 0o644)
+	return m.kept("wall", atlasKey(rows, w, h), func() ([]byte, error) { return m.drawAtlas(rows, w, h) })
 }
 
 // atlasKey changes when a picture, its place or the layout does.
 func atlasKey(rows [][]*hung, w, h int) string {
-	sum := sha256.New()
-	fmt.Fprintln(sum, "1", w, h, thumbWide, thumbHigh, atlasBytes)
+	var key strings.Builder
+	fmt.Fprintln(&key, w, h, thumbWide, thumbHigh, atlasBytes)
 	for _, row := range rows {
 		for _, t := range row {
 			if t == nil {
-				fmt.Fprintln(sum, "-")
+				fmt.Fprintln(&key, "-")
 				continue
 			}
-			fmt.Fprintln(sum, t.Number, t.thumb.from, t.thumb.size, t.thumb.stamp)
+			fmt.Fprintln(&key, t.Number, t.thumb.from, t.thumb.size, t.thumb.stamp)
 		}
 	}
-	return hex.EncodeToString(sum.Sum(nil)[:12])
+	return key.String()
 }
 
 // drawAtlas draws a sheet and saves it as small as its budget asks.
@@ -153,7 +136,7 @@ func thumbnail(onto *image.RGBA, at image.Rectangle, from string) error {
 	if err != nil {
 		return err
 	}
-	xdraw.CatmullRom.Scale(onto, at, img, middle(img.Bounds()), draw.Src, nil)
+	xdraw.BiLinear.Scale(onto, at, img, middle(img.Bounds()), draw.Src, nil)
 	return nil
 }
 
@@ -164,22 +147,7 @@ func middle(b image.Rectangle) image.Rectangle {
 	return image.Rect(x, y, x+s, y+s)
 }
 
-// encodeWithin saves as a JPEG of the best quality that fits the budget.
-func encodeWithin(img image.Image, budget int) ([]byte, error) {
-	var b bytes.Buffer
-	for _, quality := range []int{84, 76, 68, 60, 50, 40} {
-		b.Reset()
-		if err := jpeg.Encode(&b, img, &jpeg.Options{Quality: quality}); err != nil {
-			return nil, err
-		}
-		if b.Len() <= budget {
-			break
-		}
-	}
-	return b.Bytes(), nil
-}
-
-// photoOf is the tile's photo for a page at root, or why there is none.
+// photoView is the tile's photo for a page at root, or why there is none.
 func (h *hung) photoView(root string, p picture) ([]PhotoView, string) {
 	if !p.ok() {
 		return nil, sentence(h.waiting())

@@ -156,7 +156,7 @@ func TestAPictureWithMetadataStaysOut(t *testing.T) {
 	require.NoError(t, err)
 	require.Len(t, r.Warnings, 1)
 	assert.Contains(t, r.Warnings[0], "tile 1 is left out: it holds metadata")
-	assert.NoFileExists(t, filepath.Join(dir, "picture", "1-1280.jpg"))
+	assert.NoFileExists(t, filepath.Join(dir, "picture", "1.jpg"))
 }
 
 func TestAFailedBuildLeavesTheSiteThatWasThere(t *testing.T) {

@@ -31,22 +31,39 @@ func (m *maker) cautions(h *hung) []string {
 	return said
 }
 
-// glazeCautions says a glaze's cautions in one line, with the teacher's own
-// words first.
-func glazeCautions(g tiles.Glaze) []string {
+// traitCautions say what a trait means for the hand. One is left out where the
+// teacher's own words for the glaze hold its key word already.
+var traitCautions = []struct {
+	trait   tiles.Trait
+	key     string
+	caution string
+}{
+	{tiles.Runny, "run", "Runs: keep it off the foot, and put a waste slab under the piece."},
+	{tiles.Crawls, "crawl", "Crawls: worse over another coat."},
+	{tiles.Slick, "slick", "Dries slick: what goes over it may slide off."},
+	{tiles.Soluble, "glove", "Holds soluble salts: wear gloves, no second dip in it."},
+	{tiles.Colorant, "last", "Holds a strong colorant: dip it last."},
+	{tiles.NotFood, "food", "Not for surfaces that touch food."},
+}
+
+// glazeWords are a glaze's cautions, the teacher's own words first.
+func glazeWords(g tiles.Glaze) []string {
 	var words []string
 	for _, c := range g.Cautions {
-		words = append(words, sentence(c))
+		words = addCaution(words, c)
 	}
 	own := strings.ToLower(strings.Join(words, " "))
-	add := func(t tiles.Trait, unless, s string) {
-		if g.Has(t) && !strings.Contains(own, unless) {
-			words = append(words, s)
+	for _, t := range traitCautions {
+		if g.Has(t.trait) && !strings.Contains(own, t.key) {
+			words = append(words, t.caution)
 		}
 	}
-	add(tiles.Runny, "runs", "Runs: keep it off the foot, and put a waste slab under the piece.")
-	add(tiles.Soluble, "glove", "Holds soluble salts: wear gloves.")
-	add(tiles.NotFood, "food", "Not for surfaces that touch food.")
+	return words
+}
+
+// glazeCautions says a glaze's cautions in one line.
+func glazeCautions(g tiles.Glaze) []string {
+	words := glazeWords(g)
 	if len(words) == 0 {
 		return nil
 	}

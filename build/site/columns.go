@@ -37,6 +37,8 @@ type columns struct {
 	Cone  string    `json:"cone"`
 	Bands []band    `json:"bands"`
 	Same  string    `json:"same"`
+	Open  string    `json:"open"`
+	From  float64   `json:"openAbove"`
 	SRGB  []float64 `json:"srgb"` // linear light to XYZ D50, row by row
 	P3    []float64 `json:"p3"`
 	White []float64 `json:"white"`
@@ -86,7 +88,7 @@ func (d *dict) all() []string { return append([]string{}, d.words...) }
 
 // dataColumns joins the wall's tiles into columns.
 func (m *maker) dataColumns() columns {
-	c := columns{Cone: m.Wall.Cone, Bands: bands, Same: same,
+	c := columns{Cone: m.Wall.Cone, Bands: bands, Same: same, Open: unsure, From: openAbove,
 		SRGB: flat(color.SRGBToXYZ), P3: flat(displayP3), White: []float64{color.D50.X, color.D50.Y, color.D50.Z}}
 	index := c.addGlazes(m.glaze)
 	var status, class, families, names, seen dict

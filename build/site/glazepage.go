@@ -46,11 +46,12 @@ func (m *maker) glazeView(path string, g tiles.Glaze) GlazeView {
 	if g.Retired {
 		v.Gone = "No longer mixed. Its tiles keep their numbers and stay here for reference."
 	}
-	for _, c := range g.Cautions {
-		v.Cautions = append(v.Cautions, sentence(c))
+	v.Cautions = glazeWords(g)
+	if g.Has(tiles.NeverFirst) {
+		v.Cautions = append(v.Cautions, "Never first: the studio puts it under no other glaze.")
 	}
-	for _, t := range g.Traits {
-		v.Cautions = addCaution(v.Cautions, traitWords(t))
+	if g.Has(tiles.NeverSecond) {
+		v.Cautions = append(v.Cautions, "Never second: the studio puts it over no other glaze.")
 	}
 	v.Parts = []GlazePart{
 		{"alone", "By itself", "", nil},
@@ -101,7 +102,7 @@ func glazeFacts(g tiles.Glaze) []Fact {
 	}
 	var fs []Fact
 	for _, f := range []Fact{
-		{"Finish", g.Finish}, {"Cone", g.Cone}, {"Color, in the teacher's words", g.Color},
+		{"Finish", g.Finish}, {"Cone", g.Cone}, {"Color, in the teacher’s words", g.Color},
 		{"Specific gravity to keep", sg}, {"Shade", g.Shade}, {"Notes", g.Notes},
 	} {
 		if f.Value != "" {
@@ -109,18 +110,4 @@ func glazeFacts(g tiles.Glaze) []Fact {
 		}
 	}
 	return fs
-}
-
-// traitWords says what a trait means for the hand.
-func traitWords(t tiles.Trait) string {
-	return map[tiles.Trait]string{
-		tiles.Runny:       "It runs: keep it off the foot, and put a waste slab under the piece.",
-		tiles.Crawls:      "It crawls: worse over another coat.",
-		tiles.Slick:       "It dries slick: what goes over it may slide off.",
-		tiles.Soluble:     "It holds soluble salts: wear gloves, no second dip in it.",
-		tiles.Colorant:    "It holds a strong colorant: dip it last.",
-		tiles.NotFood:     "Not for surfaces that touch food.",
-		tiles.NeverFirst:  "Never first: the studio puts it under no other glaze.",
-		tiles.NeverSecond: "Never second: the studio puts it over no other glaze.",
-	}[t]
 }

@@ -32,7 +32,8 @@ type Swap struct {
 type swapped struct {
 	one, two *hung
 	distance float64
-	words    string
+	words    string // as if both colors were known for sure
+	open     bool   // inside the doubt
 }
 
 // orderPage makes order.html.
@@ -52,7 +53,7 @@ func (m *maker) orderPage() error {
 			v.Groups = append(v.Groups, SwapGroup{ID: fmt.Sprintf("group-%d", n+1), Title: s.words})
 		}
 		g := &v.Groups[len(v.Groups)-1]
-		g.Swaps = append(g.Swaps, Swap{m.beside(path, s.one, s.one.colorWords()), m.beside(path, s.two, s.two.colorWords()), one(s.distance)})
+		g.Swaps = append(g.Swaps, Swap{m.beside(path, s.one, s.one.colorWords()), m.beside(path, s.two, s.two.colorWords()), s.say()})
 	}
 	for i := range v.Groups {
 		v.Groups[i].Title = strings.TrimSuffix(sentence(v.Groups[i].Title+": "+count(len(v.Groups[i].Swaps), "pair", "pairs")), ".")
@@ -60,8 +61,15 @@ func (m *maker) orderPage() error {
 	return m.page(path, "order.html", v)
 }
 
-// swaps lists the pairs measured in both orders, grouped by words, the largest
-// difference first.
+// say says the difference, and whether it is inside the doubt.
+func (s swapped) say() string {
+	if s.open {
+		return one(s.distance) + "; inside the doubt of these photos"
+	}
+	return one(s.distance)
+}
+
+// swaps lists the pairs measured in both orders, the largest difference first.
 func (m *maker) swaps() []swapped {
 	var all []swapped
 	for _, h := range m.hung {
@@ -70,13 +78,8 @@ func (m *maker) swaps() []swapped {
 			continue
 		}
 		d := color.DE00(h.lab, o.lab)
-		all = append(all, swapped{h, o, d, distanceWords(d, together(h.reading.Doubt, o.reading.Doubt))})
+		all = append(all, swapped{h, o, d, bandWords(d), d <= together(h.reading.Doubt, o.reading.Doubt)})
 	}
-	sort.SliceStable(all, func(i, j int) bool {
-		if r, s := all[i].words == same, all[j].words == same; r != s {
-			return s
-		}
-		return all[i].distance > all[j].distance
-	})
+	sort.SliceStable(all, func(i, j int) bool { return all[i].distance > all[j].distance })
 	return all
 }

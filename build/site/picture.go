@@ -4,7 +4,6 @@ import (
 	"bufio"
 	"encoding/binary"
 	"errors"
-	"fmt"
 	"io"
 	"os"
 
@@ -55,7 +54,11 @@ func (m *maker) takePicture(n tiles.Number, width int) (picture, error) {
 		m.warning("the picture of tile %s is left out: %v; delete it and run twodip measure", n, err)
 		return picture{}, nil
 	}
-	p.Src = fmt.Sprintf("picture/%s-%d.jpg", n, width)
+	if width == large {
+		p.Src = "picture/" + n.String() + ".jpg"
+		return m.takePhoto(p)
+	}
+	p.Src = "picture/" + n.String() + "-small.jpg"
 	return p, m.out.take(p.Src, from, p.size)
 }
 

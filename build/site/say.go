@@ -30,14 +30,27 @@ var bands = []band{
 	{math.MaxFloat64, "far apart"},
 }
 
-// same is said inside the doubt, whatever the number.
-const same = "the same within what a photo can tell"
+// Inside the doubt the number decides nothing: a small one is said to be the
+// same as far as a photo can tell, a large one to be open.
+const (
+	same      = "the same within what a photo can tell"
+	unsure    = "perhaps the same: these photos cannot tell"
+	openAbove = 4 // ΔE00: from here on most people see the difference
+)
 
 // distanceWords says a distance of d between two readings with the given doubt.
 func distanceWords(d, doubt float64) string {
-	if d <= doubt {
+	switch {
+	case d <= doubt && d < openAbove:
 		return same
+	case d <= doubt:
+		return unsure
 	}
+	return bandWords(d)
+}
+
+// bandWords says a distance as if both colors were known for sure.
+func bandWords(d float64) string {
 	for _, b := range bands {
 		if d < b.Under {
 			return b.Words
@@ -133,7 +146,7 @@ func correctionWords(r tiles.Reading) string {
 	case tiles.ClassGrey:
 		return "corrected on a grey reference in the photo"
 	}
-	return "camera only: nothing in the photo to correct by. Good for browsing, not for matching"
+	return "camera only: nothing in the photo to correct by"
 }
 
 // sentence makes a sentence of a phrase.

@@ -70,14 +70,14 @@ func Build(dir string, in Input) (Report, error) {
 		return Report{}, err
 	}
 	defer out.abandon()
-	m := &maker{Input: in, out: out, look: look}
+	m := &maker{Input: in, out: out, look: look, used: map[string]bool{}}
 	if err := m.all(); err != nil {
 		return Report{}, err
 	}
 	if err := out.swap(); err != nil {
 		return Report{}, fmt.Errorf("the new site could not take the old one's place: %w", err)
 	}
-	return m.report(), nil
+	return m.report(), m.forget()
 }
 
 // maker makes one site.
@@ -89,8 +89,9 @@ type maker struct {
 	by       map[tiles.Number]*hung
 	own      map[tiles.Pair]*hung // the wall's own tile of a pair, codes in capitals
 	readings map[tiles.Number][]tiles.Reading
-	glaze    []tiles.Glaze // in the order they hang
-	mu       sync.Mutex    // guards warn
+	glaze    []tiles.Glaze   // in the order they hang
+	mu       sync.Mutex      // guards warn and used
+	used     map[string]bool // kept files this site is made of
 	warn     []string
 }
 

@@ -90,6 +90,9 @@ func readingView(r tiles.Reading) ReadingView {
 	if len(v.Wide) > 0 {
 		v.Notes = append(v.Notes, "Most screens cannot show this color: the swatch is paler than the tile.")
 	}
+	if r.Class == tiles.ClassCamera {
+		v.Notes = append(v.Notes, "Camera only: good for browsing, not for matching.")
+	}
 	return v
 }
 

@@ -9,7 +9,7 @@ twodip.columns = () => {
   w.doubtOf = i => d.doubt[i] / 10;
   w.other = i => d.second[i] < 0 || d.first[i] === d.second[i] ? undefined : w.pair.get(d.second[i] + '>' + d.first[i]);
   w.page = i => twodip.root + 'tile/' + d.tile[i] + '.html';
-  w.photoOf = (i, width) => d.photo[i] ? twodip.root + 'picture/' + d.tile[i] + '-' + width + '.jpg' : '';
+  w.photoOf = (i, small) => d.photo[i] ? twodip.root + 'picture/' + d.tile[i] + (small ? '-small.jpg' : '.jpg') : '';
 
   // What may be searched by color: each tile's mean, or its two parts.
   const measured = [...d.read.keys()].filter(i => d.read[i]);
@@ -22,7 +22,7 @@ twodip.columns = () => {
   w.doubtWords = doubt => '±\u00a0' + (doubt <= 0 ? 'not known' : doubt < 1 ? doubt.toFixed(1) : Math.ceil(doubt - 0.05));
 
   // far says a distance in numbers and in words tied to the doubt.
-  w.far = (distance, doubt) => 'ΔE00 ' + distance.toFixed(1) + ', ' + (distance <= doubt ? d.same : d.bands.find(b => distance < b.under).words);
+  w.far = (distance, doubt) => 'ΔE00 ' + distance.toFixed(1) + ', ' + (distance <= doubt ? (distance < d.openAbove ? d.same : d.open) : d.bands.find(b => distance < b.under).words);
   return twodip.wall = w;
 };
 
@@ -53,7 +53,7 @@ twodip.swatchOf = i => {
 // shown is a tile with its photo, its color beside it, and a remark.
 twodip.shown = (i, says) => {
   const w = twodip.columns(), make = twodip.make;
-  const photo = w.photoOf(i, 320);
+  const photo = w.photoOf(i, true);
   const a = make('a', { class: 'shown-tile', href: w.page(i) },
     photo ? make('img', { src: photo, alt: '', width: 320, height: 320, loading: 'lazy' })
       : make('span', { class: 'no-photo' }, w.dict.status[w.status[i]] === 'fired' ? 'no photo yet' : w.dict.status[w.status[i]] + (w.load[i] ? ', load ' + w.load[i] : '')));

@@ -12,7 +12,7 @@ twodip.ready.push(() => {
     return 'L* ' + L + ', a* ' + A + ', b* ' + B + ', ' + w.doubtWords(w.doubtOf(i));
   };
   const card = i => {
-    const photo = w.photoOf(i, 1280), other = w.other(i);
+    const photo = w.photoOf(i), other = w.other(i);
     const li = make('li', {},
       make('div', { class: 'sight-of' }, photo ? make('img', { class: 'photo', src: photo, alt: 'Photo of tile ' + w.tile[i] }) : make('p', { class: 'no-photo' }, 'No photo yet.'),
         ...(w.read[i] ? [make('div', { class: 'beside-photo' }, twodip.swatchOf(i))] : [])),

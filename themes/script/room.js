@@ -36,7 +36,7 @@ twodip.ready.push(() => {
     if (blank) return;
     const i = turned >= 0 ? turned : shown[at];
     if (i === undefined) { stage.append(make('p', {}, 'No tile has a photo yet.')); return; }
-    const photo = w.photoOf(i, 1280);
+    const photo = w.photoOf(i);
     const drawing = byId('room-drawings').children[w.second[i] < 0 ? 1 : 0].cloneNode(true);
     drawing.setAttribute('aria-hidden', 'true');
     stage.append(

@@ -4,6 +4,15 @@ twodip.ready.push(() => {
   const grid = document.querySelector('.grid');
   if (!grid) return;
   const rows = [...grid.querySelectorAll('.block .row')].map(r => [...r.querySelectorAll('.cell')]);
+  // A small wall takes the width there is; the photos stay sharp enough up to 120 px.
+  const fit = () => {
+    const room = grid.parentElement.clientWidth - grid.querySelector('.corner').offsetWidth - 32;
+    const wide = Math.floor(room / grid.querySelectorAll('.col-head').length);
+    grid.style.setProperty('--w', '');
+    if (wide > parseFloat(getComputedStyle(grid.querySelector('.col-head')).width)) grid.style.setProperty('--w', Math.min(wide, 120) + 'px');
+  };
+  fit();
+  window.addEventListener('resize', fit);
   const apart = grid.querySelectorAll('.col-head').length - rows.length; // a column of single coats before the others
   const at = cell => {
     const y = rows.findIndex(r => r.includes(cell));
