@@ -3,7 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
-	"slices"
+	"math"
 
 	"github.com/spf13/cobra"
 
@@ -14,12 +14,13 @@ import (
 func findCommand(a *app) *cobra.Command {
 	var most int
 	c := &cobra.Command{
-		Use:   "find COLOR",
-		Short: "The tiles nearest to a color",
+		Use:   "find COLOR|PHOTO",
+		Short: "The tiles nearest to a color or to what a photo shows",
 		Long: "Lists the tiles whose measured color is nearest to a color, by CIEDE2000.\n" +
 			"A mottled tile is found by its color as a whole or by either of its two main colors.\n\n" +
-			"COLOR is '#5a7f91' (sRGB) or 'lab(48 -8 -14)' (D50), in quotes.",
-		Example: "  twodip find '#5a7f91'\n  twodip find 'lab(48 -8 -14)' --most 5",
+			"COLOR is '#5a7f91' (sRGB) or 'lab(48 -8 -14)' (D50), in quotes. Of a PHOTO the thing\n" +
+			"that stands out in it is read, or else its middle.",
+		Example: "  twodip find '#5a7f91'\n  twodip find 'lab(48 -8 -14)' --most 5\n  twodip find leaf.jpg",
 		Args:    usageArgs(oneColor),
 		RunE: func(_ *cobra.Command, args []string) error {
 			if most < 1 {
@@ -34,7 +35,7 @@ func findCommand(a *app) *cobra.Command {
 
 func oneColor(_ *cobra.Command, args []string) error {
 	if len(args) != 1 {
-		return errors.New("find takes one color, in quotes, such as '#5a7f91' or 'lab(48 -8 -14)'")
+		return errors.New("find takes one color, in quotes, such as '#5a7f91' or 'lab(48 -8 -14)', or one photo")
 	}
 	return nil
 }
@@ -42,6 +43,10 @@ func oneColor(_ *cobra.Command, args []string) error {
 // found is what find says to programs.
 type found struct {
 	Color colorSaid   `json:"color"`
+	Photo string      `json:"photo,omitempty"` // where the color is from
+	Doubt float64     `json:"doubt"`           // ± ΔE00 of the color; 0 = as written
+	Class tiles.Class `json:"class,omitempty"`
+	Notes []string    `json:"notes,omitempty"`
 	Tiles []foundTile `json:"tiles"`
 }
 
@@ -63,6 +68,7 @@ type foundTile struct {
 	Second string       `json:"second"`
 	Said   string       `json:"said"`
 	Away   float64      `json:"away"`
+	Same   bool         `json:"same"` // as far as the photos can tell
 	By     string       `json:"by"`
 	Doubt  float64      `json:"doubt"`
 	Class  tiles.Class  `json:"class"`
@@ -70,11 +76,11 @@ type foundTile struct {
 }
 
 func (a *app) find(what string, most int) error {
-	asked, err := color.Parse(what)
+	wall, err := a.load()
 	if err != nil {
 		return err
 	}
-	wall, err := a.load()
+	ask, err := a.ask(what, wall)
 	if err != nil {
 		return err
 	}
@@ -82,9 +88,11 @@ func (a *app) find(what string, most int) error {
 	if len(shown) == 0 {
 		return tiles.Problem{File: "tiles/measured.csv", What: "no tile has a reading yet", Do: "put photos into tiles/photos, then: twodip measure"}
 	}
-	result := found{Color: sayColor(asked, 0)}
-	for _, m := range placesOf(readings).Nearest(asked, most) {
-		result.Tiles = append(result.Tiles, sayFound(wall, shown[m.Of], readings[m.Of], m))
+	result := found{Color: sayColor(ask.lab, ask.doubt), Photo: ask.photo, Doubt: ask.doubt, Class: ask.class, Notes: ask.notes}
+	for _, m := range placesOf(readings).Nearest(ask.lab, most) {
+		f := sayFound(wall, shown[m.Of], readings[m.Of], m)
+		f.Same = f.Doubt > 0 && f.Away <= math.Hypot(f.Doubt, ask.doubt)
+		result.Tiles = append(result.Tiles, f)
 	}
 	if !a.json {
 		a.showFound(result)
@@ -133,9 +141,3 @@ func sayColor(c color.Lab, doubt float64) colorSaid {
 	hex, shown := c.Hex()
 	return colorSaid{L: c.L, A: c.A, B: c.B, Hex: hex, Shown: shown, Words: color.Describe(c, doubt)}
 }
-
-// within says that a tile and the color are the same as far as its photo can
-// tell.
-func (f foundTile) within() bool { return f.Doubt > 0 && f.Away <= f.Doubt }
-
-func (r found) anyWithin() bool { return slices.ContainsFunc(r.Tiles, foundTile.within) }

@@ -3,11 +3,13 @@ package main
 import (
 	"fmt"
 	"os"
+	"slices"
 	"strings"
 	"unicode"
 
 	"github.com/rivo/uniseg"
 
+	"github.com/twodip/twodip/tiles"
 	"github.com/twodip/twodip/tiles/color"
 )
 
@@ -17,6 +19,12 @@ func (a *app) showFound(r found) {
 	a.step("%slab(%.1f %.1f %.1f), on a screen %s: %s", swatch(r.Color), r.Color.L, r.Color.A, r.Color.B, r.Color.Hex, r.Color.Words)
 	if !r.Color.Shown {
 		a.step("an ordinary screen cannot show that color: %s is paler, of the same lightness and hue", r.Color.Hex)
+	}
+	if r.Photo != "" {
+		a.step("from %s, ± %.0f (%s)%s", printable(r.Photo), r.Doubt, r.Class, unsure(r.Class))
+	}
+	for _, note := range r.Notes {
+		a.step("note: %s", note)
 	}
 	a.step("")
 	rows := [][]string{{"away", "tile", "", "glazes", "doubt", "color in words"}}
@@ -33,14 +41,22 @@ func (a *app) showFound(r found) {
 		}
 		a.step("%s", patch+aligned(row, widths))
 	}
-	if r.anyWithin() {
-		a.step("\n= the same color, as far as the tile's photo can tell")
+	if slices.ContainsFunc(r.Tiles, func(f foundTile) bool { return f.Same }) {
+		a.step("\n= the same color, as far as the photos can tell")
 	}
+}
+
+// unsure warns where nothing but the camera stands behind a color.
+func unsure(c tiles.Class) string {
+	if c == tiles.ClassCamera {
+		return ": good for browsing, not for matching"
+	}
+	return ""
 }
 
 // awaySaid is ΔE00, marked where it is inside the tile's doubt.
 func (f foundTile) awaySaid() string {
-	if f.within() {
+	if f.Same {
 		return fmt.Sprintf("= %.1f", f.Away)
 	}
 	return fmt.Sprintf("%.1f", f.Away)

@@ -260,7 +260,14 @@ func (m *measuring) known(name, hash string) bool {
 }
 
 func (m *measuring) refused(name string, err error) {
-	p := tiles.Problem{File: photosFolder + "/" + name}
+	m.mutex.Lock()
+	defer m.mutex.Unlock()
+	m.problems = append(m.problems, photoProblem(photosFolder+"/"+name, err))
+}
+
+// photoProblem says for a person why a photo could not be read.
+func photoProblem(file string, err error) tiles.Problem {
+	p := tiles.Problem{File: file}
 	var refusal photo.Refusal
 	switch {
 	case errors.As(err, &p):
@@ -269,9 +276,7 @@ func (m *measuring) refused(name string, err error) {
 	default:
 		p.What = plainError(err)
 	}
-	m.mutex.Lock()
-	defer m.mutex.Unlock()
-	m.problems = append(m.problems, p)
+	return p
 }
 
 // took notes a photo's readings and writes the pictures of tiles that have
@@ -312,7 +317,11 @@ func (m *measuring) sum() {
 
 // readPhoto reads a photo's bytes.
 func (a *app) readPhoto(name string) ([]byte, error) {
-	path := filepath.Join(a.wall, filepath.FromSlash(photosFolder), filepath.FromSlash(name))
+	return readBounded(filepath.Join(a.wall, filepath.FromSlash(photosFolder), filepath.FromSlash(name)))
+}
+
+// readBounded reads a photo's file, if it is not too large to be one.
+func readBounded(path string) ([]byte, error) {
 	info, err := os.Stat(path)
 	if err != nil {
 		return nil, err

@@ -29,16 +29,31 @@ func Describe(c Lab, doubt float64) string {
 	return words + ", " + light
 }
 
-// fitting is the finest names of which no more than three fit, or the three
-// likeliest coarse ones.
+// fitting is the finest names of which three or fewer leave little unsaid, or
+// else the three likeliest coarse ones.
 func fitting(own munsell.Block, blocks []munsell.Block) (said []string) {
 	for level := munsell.Fine; level >= munsell.Coarse; level-- {
-		said = ranked(own, blocks, func(b munsell.Block) string { return plain(b, level) })
-		if len(said) <= mostNames {
+		name := func(b munsell.Block) string { return plain(b, level) }
+		said = ranked(own, blocks, name)
+		if len(said) <= mostNames && unsaid(said, blocks, name) <= mostUnsaid {
 			return said
 		}
 	}
-	return said[:mostNames]
+	return said[:min(len(said), mostNames)]
+}
+
+// mostUnsaid is the share of the doubt that names may leave out.
+const mostUnsaid = 0.25
+
+// unsaid is the share of the blocks that have none of the names.
+func unsaid(said []string, blocks []munsell.Block, name func(munsell.Block) string) float64 {
+	n := 0
+	for _, b := range blocks {
+		if !slices.Contains(said, name(b)) {
+			n++
+		}
+	}
+	return float64(n) / float64(max(1, len(blocks)))
 }
 
 // plain is the block's name at a level, but never calls a tinted white, gray

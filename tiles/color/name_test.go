@@ -88,11 +88,12 @@ func TestDescribeSaysNoMoreThanIsKnown(t *testing.T) {
 		want  string
 	}{
 		{Lab{48, -8, -14}, 0, "grayish blue, middle lightness"},
-		{Lab{48, -8, -14}, 9, "grayish blue, moderate greenish blue or moderate blue, middle lightness"},
+		{Lab{48, -8, -14}, 9, "grayish blue or moderate greenish blue, middle lightness"},
 		{Lab{27, 40, 26}, 0, "dark red"},
-		{Lab{27, 40, 26}, 9, "red, reddish brown or brown, dark"},
+		{Lab{27, 40, 26}, 9, "red or reddish brown, dark"},
 		{Lab{95, 1, 5}, 9, "white, near white or yellowish pink, very light"},
 		{Lab{3, 0, 0}, 2, "black"},
+		{Lab{50, 4, 6}, 12, "near gray, brown or red, middle lightness"},
 		{Lab{100, 0, 0}, 0, "white"},
 	} {
 		assert.Equal(t, c.want, Describe(c.color, c.doubt))

@@ -7,19 +7,23 @@ import (
 )
 
 // directions is how many ways out from a color the doubt is searched.
-const directions = 24
+const directions = 20
 
-// blocksWithin is the name block at places spread evenly through the ball of
-// doubt about the color.
+// shells are how far out, as shares of the doubt: near the lower, the middle
+// and the upper third of the errors that a 95 % doubt stands for, as simulated
+// photos have them.
+var shells = [...]float64{0.25, 0.5, 0.8}
+
+// blocksWithin is the name block at places spread around the color as its
+// errors are.
 func blocksWithin(c Lab, doubt float64) []munsell.Block {
-	out := make([]munsell.Block, 0, 2*directions)
+	out := make([]munsell.Block, 0, len(shells)*directions)
 	for i := range directions {
 		way := spiral(i, directions)
 		// ΔE00 is no Euclidean distance: stretch the way to one of its units.
 		const hair = 0.01
 		unit := hair / DE00(c, Lab{c.L + hair*way.L, c.A + hair*way.A, c.B + hair*way.B})
-		// The middles of two shells of equal volume: the cube roots of 1/4 and 3/4.
-		for _, shell := range [...]float64{0.63, 0.91} {
+		for _, shell := range shells {
 			r := doubt * unit * shell
 			at := Lab{c.L + r*way.L, c.A + r*way.A, c.B + r*way.B}
 			at.L = math.Min(math.Max(at.L, 0), 100)

@@ -47,20 +47,24 @@ func (s *scene) plain(ask Ask, hand []tiles.ByHand) error {
 	if err != nil {
 		return err
 	}
-	var besides []Quad
-	if len(ask.Patches) > 1 && ask.Wall.Photo.Reference != refNone {
-		if c := s.findChart(ask); c.fit != nil {
-			besides = append(besides, c.quad.Part(-chartFrame, -chartFrame, 1+chartFrame, 1+chartFrame))
-		}
-	} else if q, drawn := cardByHand(ask); drawn {
-		besides = append(besides, q)
-	}
-	f, ok := outline(s.photo, s.picture(), ask.Wall.Settings.Tile, besides)
+	f, ok := outline(s.photo, s.picture(), ask.Wall.Settings.Tile, s.besides(ask))
 	if !ok {
 		f = middle(s.photo)
 	}
 	f.Tile = n
 	s.faces = []Face{f}
+	return nil
+}
+
+// besides is where a reference lies: not to be taken for the tile.
+func (s *scene) besides(ask Ask) []Quad {
+	if len(ask.Patches) > 1 && ask.Wall.Photo.Reference != refNone {
+		if c := s.findChart(ask); c.fit != nil {
+			return []Quad{c.quad.Part(-chartFrame, -chartFrame, 1+chartFrame, 1+chartFrame)}
+		}
+	} else if q, drawn := cardByHand(ask); drawn {
+		return []Quad{q}
+	}
 	return nil
 }
 

@@ -51,14 +51,13 @@ func (l leaf) find(target point) (hue, chroma float64) {
 	return ray * step, rings * ring
 }
 
-// nearestRay is the ray whose fourth ring points most nearly at the target.
+// nearestRay is the ray that points most nearly at the target.
 func (l leaf) nearestRay(target point) float64 {
 	to := target.minus(white)
 	best, bestRay := math.Inf(-1), 0
-	for ray := range hues {
-		along := l.chip(ray, 3).minus(white)
-		if cos := (along.x*to.x + along.y*to.y) / along.length(); cos > best {
-			best, bestRay = cos, ray
+	for ray, way := range &l.low.way {
+		if along := way.x*to.x + way.y*to.y; along > best {
+			best, bestRay = along, ray
 		}
 	}
 	return float64(bestRay)

@@ -55,17 +55,14 @@ func Y(value float64) float64 {
 	return v * (1.1914 + v*(-0.22533+v*(0.23352+v*(-0.020484+v*0.00081939)))) / 100
 }
 
-// valueOf is the Munsell value of a luminous reflectance, by halving: Y climbs
-// all the way from 0 to 10.
+// valueOf is the Munsell value of a luminous reflectance, by Newton's method
+// from L*/10, which is never 0.4 off: Y climbs all the way from 0 to 10.
 func valueOf(y float64) float64 {
-	low, high := 0.0, 10.0
-	for range 40 {
-		mid := (low + high) / 2
-		if Y(mid) < y {
-			low = mid
-		} else {
-			high = mid
-		}
+	y = clamp(y, 0, 1)
+	v := clamp(11.6*math.Cbrt(y)-1.6, 0, 10)
+	for range 5 {
+		slope := (1.1914 + v*(-2*0.22533+v*(3*0.23352+v*(-4*0.020484+v*5*0.00081939)))) / 100
+		v -= (Y(v) - y) / slope
 	}
-	return (low + high) / 2
+	return clamp(v, 0, 10)
 }

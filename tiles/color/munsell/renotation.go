@@ -36,6 +36,7 @@ var white = point{0.31006, 0.31616}
 type plane struct {
 	value float64
 	rays  [hues][]point
+	way   [hues]point // where each ray points, length 1
 }
 
 var planes = readPlanes()
@@ -54,7 +55,10 @@ func readPlanes() (out []plane) {
 			y := must(strconv.ParseFloat(fields[i+1], 64))
 			ray = append(ray, point{x / 1e4, y / 1e4})
 		}
-		out[len(out)-1].rays[int(hue/step)] = ray
+		p, i := &out[len(out)-1], int(hue/step)
+		p.rays[i] = ray
+		to := p.chip(i, 3).minus(white)
+		p.way[i] = to.times(1 / to.length())
 	}
 	return out
 }
