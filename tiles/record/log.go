@@ -1,11 +1,13 @@
 package record
 
 import (
+	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"iter"
-	"slices"
-	"strings"
+	"os"
+	"path/filepath"
 
 	"github.com/twodip/twodip/tiles"
 	"github.com/twodip/twodip/tiles/table"
@@ -32,11 +34,14 @@ var usualHeadings = map[string]string{
 	"fault": "faults", "defect": "faults", "defects": "faults", "foot wiped": "foot", "notes": "note", "comment": "note", "comments": "note",
 }
 
-// Log is a table of pieces, read and checked.
+// Log is a table of pieces, checked. One that stands in a file is read again
+// each time it is gone through, so that a long log is never held in memory.
 type Log struct {
 	Notes []string // headings read as another
 	Left  []string // columns that are not the log's
-	table *table.Table
+	rows  iter.Seq[table.Row]
+	count int
+	table *table.Table // its headings; its rows too where they are kept
 	at    map[string]int
 	dates tiles.DateOrder
 }
@@ -44,14 +49,45 @@ type Log struct {
 // ReadLog reads tiles/log.csv of the wall; a wall without one has no pieces
 // yet. Errors are tiles.Problems.
 func ReadLog(dir string, s tiles.LogSettings) (*Log, error) {
-	t, err := schema[tiles.Piece]{file: LogFile}.open(dir)
+	path := filepath.Join(dir, filepath.FromSlash(LogFile))
+	l := &Log{dates: s.Dates}
+	var ps tiles.Problems
+	err := eachFileRow(path, func(t *table.Table) error {
+		l.table = t
+		return l.place(s)
+	}, func(r table.Row) error {
+		_, more := l.piece(r)
+		ps = append(ps, more...)
+		l.count++
+		return nil
+	})
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return newLog(table.New(LogFile, LogColumns...), s)
+	case err != nil:
+		return nil, explain(LogFile, err)
+	}
+	l.rows = func(yield func(table.Row) bool) {
+		// It was read to its end a moment ago: what fails now ends the rows.
+		_ = eachFileRow(path, func(*table.Table) error { return nil }, func(r table.Row) error {
+			if !yield(r) {
+				return errEnough
+			}
+			return nil
+		})
+	}
+	return l, ps.OrNil()
+}
+
+var errEnough = errors.New("enough")
+
+func eachFileRow(path string, headed func(*table.Table) error, each func(table.Row) error) error {
+	f, err := os.Open(path)
 	if err != nil {
-		return nil, err
+		return err
 	}
-	if t == nil {
-		t = table.New(LogFile, LogColumns...)
-	}
-	return newLog(t, s)
+	defer f.Close()
+	return table.Each(LogFile, f, headed, each)
 }
 
 // ReadPieces reads a table of pieces from elsewhere: a log typed from paper, a
@@ -64,38 +100,48 @@ func ReadPieces(file string, r io.Reader, s tiles.LogSettings) (*Log, error) {
 	return newLog(t, s)
 }
 
+// newLog checks a table that is in memory.
 func newLog(t *table.Table, s tiles.LogSettings) (*Log, error) {
+	l := &Log{table: t, dates: s.Dates}
+	l.rows = func(yield func(table.Row) bool) {
+		for _, r := range t.Rows {
+			if !r.Remark && !yield(r) {
+				return
+			}
+		}
+	}
+	if err := l.place(s); err != nil {
+		return nil, err
+	}
+	var ps tiles.Problems
+	for r := range l.rows {
+		_, more := l.piece(r)
+		ps = append(ps, more...)
+		l.count++
+	}
+	return l, ps.OrNil()
+}
+
+// place finds the columns by the table's headings.
+func (l *Log) place(s tiles.LogSettings) error {
 	h, ps := newHeadings(LogColumns, s.Headings, usualHeadings)
 	if s.Dates != "" && s.Dates != tiles.DayFirst && s.Dates != tiles.MonthFirst {
 		ps = append(ps, tiles.Problem{File: "wall.yaml", What: fmt.Sprintf("log: dates: %q is not known", s.Dates), Do: "write “day first” or “month first”"})
 	}
-	l := &Log{table: t, dates: s.Dates}
 	var more tiles.Problems
-	l.at, l.Notes, l.Left, more = h.place(t)
+	l.at, l.Notes, l.Left, more = h.place(l.table)
 	ps = append(ps, more...)
 	if _, ok := l.at["first"]; !ok {
-		ps = append(ps, t.Problem(t.Line, "there is no column first, which says what went on the bisque",
+		ps = append(ps, l.table.Problem(l.table.Line, "there is no column first, which says what went on the bisque",
 			"add it, or say which of your headings it is under log: headings: in wall.yaml"))
 	}
-	if len(ps) > 0 {
-		return nil, ps
-	}
-	for _, r := range t.Rows {
-		if !r.Remark {
-			_, more := l.piece(r)
-			ps = append(ps, more...)
-		}
-	}
-	return l, ps.OrNil()
+	return ps.OrNil()
 }
 
 // Each goes through the pieces in the order of the file; it may be asked again.
 func (l *Log) Each() iter.Seq[tiles.Piece] {
 	return func(yield func(tiles.Piece) bool) {
-		for _, r := range l.table.Rows {
-			if r.Remark {
-				continue
-			}
+		for r := range l.rows {
 			if p, _ := l.piece(r); !yield(p) {
 				return
 			}
@@ -104,93 +150,12 @@ func (l *Log) Each() iter.Seq[tiles.Piece] {
 }
 
 // Len is how many pieces there are.
-func (l *Log) Len() int {
-	n := 0
-	for _, r := range l.table.Rows {
-		if !r.Remark {
-			n++
-		}
-	}
-	return n
-}
+func (l *Log) Len() int { return l.count }
 
-// cell is the row's cell below one of our names, with the line ends it will
-// have when it is written.
+// cell is the row's cell below one of our names.
 func (l *Log) cell(r table.Row, name string) string {
 	if i, ok := l.at[name]; ok {
-		return strings.TrimSpace(lineEnds.Replace(r.Cell(i)))
+		return r.Cell(i)
 	}
 	return ""
-}
-
-var lineEnds = strings.NewReplacer("\r\n", "\n", "\r", "\n")
-
-// piece reads one row.
-func (l *Log) piece(r table.Row) (tiles.Piece, tiles.Problems) {
-	p := tiles.Piece{
-		ID: l.cell(r, "piece"), Maker: l.cell(r, "maker"), Clay: l.cell(r, "clay"), Bisque: l.cell(r, "bisque"),
-		How: l.cell(r, "how"), Where: l.cell(r, "where"), Foot: l.cell(r, "foot"), Load: l.cell(r, "load"),
-		Shelf: l.cell(r, "shelf"), Result: l.cell(r, "result"), Note: l.cell(r, "note"), Line: r.Line,
-	}
-	p.First = l.cell(r, "first")
-	if coats := split(l.cell(r, "second"), coatMarks); len(coats) > 0 {
-		p.Second, p.More = coats[0], coats[1:]
-	}
-	p.More = slices.Concat(p.More, split(l.cell(r, "third"), coatMarks))
-	p.Faults = split(l.cell(r, "faults"), ";,/+&\n")
-	var ps tiles.Problems
-	note := func(name string, err error) {
-		if err != nil {
-			ps = append(ps, l.table.Problem(r.Line, name+" "+err.Error(), ""))
-		}
-	}
-	var err error
-	if cell := l.cell(r, "date"); cell != "" {
-		p.Date, err = parseDate(cell, l.dates)
-		note("date", err)
-	}
-	p.Zone, err = parseZone(l.cell(r, "zone"))
-	note("zone", err)
-	p.Severity, err = parseSeverity(l.cell(r, "severity"))
-	note("severity", err)
-	return p, ps
-}
-
-// coatMarks stand between the coats of a cell that names several. A comma is
-// none of them: it may be part of a name.
-const coatMarks = ";+→\n"
-
-func split(cell, at string) []string {
-	var parts []string
-	for _, part := range strings.FieldsFunc(cell, func(r rune) bool { return strings.ContainsRune(at, r) }) {
-		if part = strings.TrimSpace(part); part != "" {
-			parts = append(parts, part)
-		}
-	}
-	return parts
-}
-
-var zoneWords = map[string]tiles.Zone{
-	"": "", "first": tiles.ZoneFirst, "1st": tiles.ZoneFirst, "first only": tiles.ZoneFirst,
-	"overlap": tiles.ZoneOverlap, "both": tiles.ZoneOverlap,
-	"second": tiles.ZoneSecond, "2nd": tiles.ZoneSecond, "second only": tiles.ZoneSecond,
-	"whole": tiles.ZoneWhole, "all": tiles.ZoneWhole, "all over": tiles.ZoneWhole, "everywhere": tiles.ZoneWhole,
-}
-
-func parseZone(cell string) (tiles.Zone, error) {
-	z, ok := zoneWords[strings.ToLower(strings.Join(strings.Fields(cell), " "))]
-	if !ok {
-		return "", fmt.Errorf("%q is not one of first, overlap, second, whole: write one of these, or nothing", cell)
-	}
-	return z, nil
-}
-
-func parseSeverity(cell string) (int, error) {
-	switch cell {
-	case "", "-":
-		return 0, nil
-	case "0", "1", "2", "3":
-		return int(cell[0] - '0'), nil
-	}
-	return 0, fmt.Errorf("%q is not 0, 1, 2 or 3", cell)
 }

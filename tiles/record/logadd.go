@@ -30,7 +30,7 @@ type Incoming struct {
 // to change is a problem, and then nothing is written. read puts a piece of
 // the log into the same words as the pieces.
 func AddPieces(dir string, s tiles.LogSettings, files []Incoming, read func(tiles.Piece) tiles.Piece) (Added, error) {
-	l, err := ReadLog(dir, s)
+	l, err := keptLog(dir, s)
 	if err != nil {
 		return Added{}, err
 	}
@@ -50,6 +50,18 @@ func AddPieces(dir string, s tiles.LogSettings, files []Incoming, read func(tile
 	}
 	path := filepath.Join(dir, filepath.FromSlash(LogFile))
 	return in.added, WriteFile(path, func(w io.Writer) error { return l.table.Write(w) })
+}
+
+// keptLog is the wall's log in memory, to be written again.
+func keptLog(dir string, s tiles.LogSettings) (*Log, error) {
+	t, err := schema[tiles.Piece]{file: LogFile}.open(dir)
+	if err != nil {
+		return nil, err
+	}
+	if t == nil {
+		t = table.New(LogFile, LogColumns...)
+	}
+	return newLog(t, s)
 }
 
 // intake is a log being added to.

@@ -28,21 +28,39 @@ const (
 // Read reads a table. Errors are tiles.Problems of the named file.
 func Read(file string, r io.Reader) (*Table, error) {
 	t := &Table{File: file}
+	if err := t.readAll(r); err != nil {
+		return nil, err
+	}
+	return t, nil
+}
+
+// Each reads a table without keeping its rows: headed gets the table when its
+// headings are read, each gets every row that is neither a remark nor blank.
+// An error of theirs ends the reading and is returned.
+func Each(file string, r io.Reader, headed func(*Table) error, each func(Row) error) error {
+	t := &Table{File: file, each: each}
+	t.headed = func(t *Table) error {
+		if ps := t.twice(); len(ps) > 0 {
+			return ps
+		}
+		return headed(t)
+	}
+	return t.readAll(r)
+}
+
+func (t *Table) readAll(r io.Reader) error {
 	text, err := t.text(r)
 	if err != nil {
-		return nil, err
+		return err
 	}
 	text, skipped := t.separator(text)
 	if err := t.parse(text, skipped); err != nil {
-		return nil, err
+		return err
 	}
 	if t.Columns == nil {
-		return nil, t.fail(0, "the file is empty", "the first row must hold the headings")
+		return t.fail(0, "the file is empty", "the first row must hold the headings")
 	}
-	if ps := t.twice(); len(ps) > 0 {
-		return nil, ps
-	}
-	return t, nil
+	return t.twice().OrNil()
 }
 
 func (t *Table) fail(line int, what, do string) error {
@@ -157,7 +175,7 @@ func isRemark(cell string) bool {
 func (t *Table) parse(text []byte, skipped int) error {
 	in := csv.NewReader(bytes.NewReader(text))
 	in.Comma, in.FieldsPerRecord = t.comma, -1
-	cells, next := 0, 1
+	cells, rows, next := 0, 0, 1
 	for {
 		record, err := in.Read()
 		if err == io.EOF {
@@ -167,11 +185,11 @@ func (t *Table) parse(text []byte, skipped int) error {
 			return t.csvProblem(err, skipped)
 		}
 		line, _ := in.FieldPos(0)
-		if cells += len(record); cells > maxCells || len(record) > MaxColumns || len(t.Rows) >= MaxRows {
+		if cells += len(record); cells > maxCells || len(record) > MaxColumns || rows >= MaxRows {
 			return t.fail(line+skipped, fmt.Sprintf("the table is larger than %d rows or %d columns", MaxRows, MaxColumns),
 				"check that it is the file you mean")
 		}
-		if line > next {
+		if rows++; line > next {
 			t.addBlank(next + skipped)
 		}
 		next = line + 1 + strings.Count(strings.Join(record, ""), "\n")
@@ -183,7 +201,7 @@ func (t *Table) parse(text []byte, skipped int) error {
 
 // addBlank keeps one blank row where the file has empty lines.
 func (t *Table) addBlank(line int) {
-	if t.Columns != nil {
+	if t.Columns != nil && t.each == nil {
 		t.Rows = append(t.Rows, Row{Line: line, Remark: true})
 	}
 }
@@ -205,11 +223,16 @@ func (t *Table) add(r Row) error {
 		t.before = append(t.before, r)
 	case t.Columns == nil:
 		t.Columns, t.Line = oneLine(r.Cells), r.Line
+		if t.headed != nil {
+			return t.headed(t)
+		}
 	case !r.Remark && len(r.Cells) > len(t.Columns) && !blank(r.Cells[len(t.Columns):]):
 		return t.fail(r.Line, fmt.Sprintf("has %d cells below %d headings", len(r.Cells), len(t.Columns)),
 			fmt.Sprintf("put quotation marks round a cell that holds a %s", t.commaName()))
-	default:
+	case t.each == nil:
 		t.Rows = append(t.Rows, r)
+	case !r.Remark:
+		return t.each(r)
 	}
 	return nil
 }

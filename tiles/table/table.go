@@ -27,6 +27,9 @@ type Table struct {
 	mark         bool  // begins with a byte-order mark
 	crlf         bool
 	decimalComma bool
+
+	headed func(*Table) error // hears of the headings; nil = nobody
+	each   func(Row) error    // takes the rows instead of Rows; nil = they are kept
 }
 
 // Row is one row below the headings. Cells may be fewer than the headings.
