@@ -209,7 +209,7 @@ func loadWords(ls []plan.Load) string {
 	if least < most {
 		size = fmt.Sprintf("%d to %s", least, size)
 	}
-	return fmt.Sprintf("%s on %s, %g mm posts", size, many(shelves, "shelf", "shelves"), posts)
+	return fmt.Sprintf("%s a load on %s, with %g mm posts", size, many(shelves, "shelf", "shelves"), posts)
 }
 
 // sayWork says what dipping in runs costs, against dipping tile by tile.
@@ -223,8 +223,8 @@ func (a *app) sayWork(p plan.Plan) {
 		single.Openings += d.Single.Openings
 	}
 	if runs.Dips > 0 {
-		a.step("%5d %-11s %s; tile by tile %d openings, %s", runs.Dips, "dips",
-			fmt.Sprintf("%d bucket openings, %s", runs.Openings, hours(runs.Minutes)), single.Openings, hours(single.Minutes))
+		a.line(runs.Dips, "dip", "dips", fmt.Sprintf("in runs: %s, %s; tile by tile: %d, %s",
+			many(runs.Openings, "bucket opening", "bucket openings"), hours(runs.Minutes), single.Openings, hours(single.Minutes)))
 	}
 }
 

@@ -46,19 +46,16 @@ func (b *block) price(u *unit) int {
 	return sum
 }
 
-// spread puts the units into so many blocks, every glaze as evenly as possible
-// first and second in each: each unit goes where its glazes are rarest, then
-// units change places as long as that makes the counts more even. Early units
-// go into the first blocks.
-func spread(units []*unit, glazes, blocks int, random *rand.Rand) []*block {
+// spread puts the units into so many blocks: each where its glazes are rarest,
+// early units into the first blocks.
+func spread(units []*unit, glazes, blocks int) []*block {
 	bs := make([]*block, blocks)
 	for i := range bs {
 		bs[i] = newBlock(glazes)
 	}
-	in := make([]int, len(units))
 	first := earlyBlocks(units, blocks)
 	for _, early := range []bool{true, false} {
-		for i, u := range units {
+		for _, u := range units {
 			if u.early != early {
 				continue
 			}
@@ -66,13 +63,10 @@ func spread(units []*unit, glazes, blocks int, random *rand.Rand) []*block {
 			if early {
 				among = bs[:first]
 			}
-			in[i] = cheapest(among, u)
-			bs[in[i]].count(u, 1)
+			b := among[cheapest(among, u)]
+			b.count(u, 1)
+			b.units = append(b.units, u)
 		}
-	}
-	even(units, in, bs, random)
-	for i, u := range units {
-		bs[in[i]].units = append(bs[in[i]].units, u)
 	}
 	return bs
 }
@@ -105,34 +99,46 @@ func cheapest(bs []*block, u *unit) int {
 // even swaps units between blocks: pairs of them drawn by lot, exchanged
 // wherever that leaves the counts as even or more so. Swaps that change nothing
 // let the search walk on where every single step would make it worse.
-func even(units []*unit, in []int, bs []*block, random *rand.Rand) {
+func even(units []*unit, bs []*block, random *rand.Rand) []*block {
 	const (
 		draws = 400       // for each unit; more gained nothing on walls of 3 to 60 glazes
 		most  = 1_000_000 // bounds the time for walls of 100 glazes
 	)
-	if len(bs) < 2 {
-		return
-	}
-	for range min(draws*len(units), most) {
-		a, b := random.IntN(len(units)), random.IntN(len(units))
-		if in[a] != in[b] && units[a].early == units[b].early {
-			swap(units, in, bs, a, b)
+	in := make(map[*unit]int, len(units))
+	for i, b := range bs {
+		for _, u := range b.units {
+			in[u] = i
 		}
 	}
+	for range min(draws*len(units), most) {
+		a, b := units[random.IntN(len(units))], units[random.IntN(len(units))]
+		if in[a] != in[b] && a.early == b.early {
+			swap(a, b, in, bs)
+		}
+	}
+	return regroup(units, in, bs)
+}
+
+// regroup gives every block the units that are in it now.
+func regroup(units []*unit, in map[*unit]int, bs []*block) []*block {
+	for _, b := range bs {
+		b.units = nil
+	}
+	for _, u := range units {
+		bs[in[u]].units = append(bs[in[u]].units, u)
+	}
+	return bs
 }
 
 // swap changes two units' blocks unless the sum of squares grows.
-func swap(units []*unit, in []int, bs []*block, a, b int) {
-	ua, ub := units[a], units[b]
+func swap(a, b *unit, in map[*unit]int, bs []*block) {
 	from, to := bs[in[a]], bs[in[b]]
-	from.count(ua, -1)
-	to.count(ub, -1)
-	if from.price(ub)+to.price(ua) <= from.price(ua)+to.price(ub) {
-		from.count(ub, 1)
-		to.count(ua, 1)
+	from.count(a, -1)
+	to.count(b, -1)
+	if from.price(b)+to.price(a) <= from.price(a)+to.price(b) {
 		in[a], in[b] = in[b], in[a]
-		return
+		a, b = b, a
 	}
-	from.count(ua, 1)
-	to.count(ub, 1)
+	from.count(a, 1)
+	to.count(b, 1)
 }

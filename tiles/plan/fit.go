@@ -6,9 +6,6 @@ import (
 	"github.com/twodip/twodip/tiles"
 )
 
-// step is the grid in mm on which rows of tiles may begin.
-const step = 0.5
-
 // room is a shelf with what it can hold: rows of tiles that face the front,
 // plain ones and ones on waste slabs. The rows are chosen by dynamic
 // programming over the depth, so no other rows hold more. Every tile faces the
@@ -17,6 +14,7 @@ type room struct {
 	shelf       tiles.Shelf
 	plain, slab footprint
 	posts       []box
+	step        float64 // the grid in mm on which rows may begin
 	most        [][]int // [row start][slabs still to place] → most plain tiles; −1 = the slabs do not fit
 }
 
@@ -26,12 +24,14 @@ type spot struct {
 	slab bool
 }
 
-func newRoom(s tiles.Settings, shelf tiles.Shelf, standing []Post) *room {
+// newRoom works out what a shelf can hold; nobody asks for more than so many
+// tiles on slabs.
+func newRoom(s tiles.Settings, shelf tiles.Shelf, standing []Post, slabs int) *room {
 	r := &room{shelf: shelf, plain: footprintOf(s, false), slab: footprintOf(s, true)}
 	for _, p := range standing {
 		r.posts = append(r.posts, around(p.X, p.Y, p.Side+s.Kiln.Gap, p.Side+s.Kiln.Gap))
 	}
-	r.solve()
+	r.solve(slabs)
 	return r
 }
 
@@ -54,10 +54,11 @@ func (r *room) slabs() int {
 }
 
 // solve fills most from the back of the shelf to the front.
-func (r *room) solve() {
-	rows := int(depthOf(r.shelf)/step) + 1
+func (r *room) solve(slabs int) {
+	r.step = max(0.5, depthOf(r.shelf)/2000)
+	rows := int(depthOf(r.shelf)/r.step) + 1
 	width, depth := r.slab.outer()
-	limit := int(r.shelf.Width*depthOf(r.shelf)/(width*depth)) + 2
+	limit := 2 + min(slabs, int(r.shelf.Width*depthOf(r.shelf)/(width*depth)))
 	r.most = make([][]int, rows+1)
 	r.most[rows] = unreachable(limit)
 	for y := rows - 1; y >= 0; y-- {
@@ -96,11 +97,11 @@ func (r *room) rowsAt(y int) []row {
 			f = r.slab
 		}
 		_, depth := f.outer()
-		next := y + int(math.Ceil(depth/step-1e-9))
+		next := y + int(math.Ceil(depth/r.step-1e-9))
 		if next >= len(r.most) {
 			continue
 		}
-		from := float64(y) * step
+		from := float64(y) * r.step
 		if stretches := r.stretches(from, from+depth); len(stretches) > 0 {
 			rows = append(rows, row{next: next, depth: depth, slabs: slabs, stretches: stretches})
 		}
@@ -185,7 +186,7 @@ func (r *room) spots(slabs int) []spot {
 			y++
 			continue
 		}
-		line := r.lay(w, float64(y)*step, slabs)
+		line := r.lay(w, float64(y)*r.step, slabs)
 		for _, s := range line {
 			if s.slab {
 				slabs--

@@ -13,7 +13,7 @@ import (
 // roomOf is an empty shelf for boxes of the given outer sizes.
 func roomOf(shelf tiles.Shelf, plain, slab [2]float64) *room {
 	r := &room{shelf: shelf, plain: footprint{width: plain[0], depth: plain[1]}, slab: footprint{width: slab[0], depth: slab[1]}}
-	r.solve()
+	r.solve(100)
 	return r
 }
 

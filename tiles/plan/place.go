@@ -59,7 +59,7 @@ func newPlacing(s tiles.Settings, glazes []tiles.Glaze, have []tiles.Tile) *plac
 			s.Kiln.Height, clearance(s), len(shelves), len(s.Kiln.Shelves))
 	}
 	for i, shelf := range shelves {
-		p.rooms = append(p.rooms, newRoom(s, shelf, postsOn(s, i, len(shelves))))
+		p.rooms = append(p.rooms, newRoom(s, shelf, postsOn(s, i, len(shelves)), p.slabs()))
 	}
 	for _, code := range s.Kiln.Controls {
 		if pair, ok := p.controlPair(code); ok {
@@ -67,6 +67,17 @@ func newPlacing(s tiles.Settings, glazes []tiles.Glaze, have []tiles.Tile) *plac
 		}
 	}
 	return p
+}
+
+// slabs is how many tiles of the plan may need a waste slab, controls included.
+func (p *placing) slabs() int {
+	n := len(p.s.Kiln.Controls)
+	for _, t := range p.Tiles {
+		if t.Status == tiles.Planned && p.runny(t.Pair) {
+			n++
+		}
+	}
+	return n
 }
 
 func (p *placing) note(format string, args ...any) {
@@ -137,7 +148,7 @@ func (p *placing) fits(r *room, rows []int) bool {
 	for _, i := range rows {
 		t := p.Tiles[i]
 		f := r.plain
-		if runs(p.glazes, t.Pair) {
+		if p.runny(t.Pair) {
 			f = r.slab
 		}
 		width, depth := f.outer()

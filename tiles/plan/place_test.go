@@ -277,3 +277,22 @@ func BenchmarkPlace(b *testing.B) {
 		})
 	}
 }
+
+// Kilns at both ends: one that holds five tiles at a time, one as large as a room.
+func BenchmarkPlaceExtremes(b *testing.B) {
+	small, large := kiln(), kiln()
+	small.Kiln.Shelves = []tiles.Shelf{{Name: "a", Shape: "rectangle", Width: 220, Depth: 60}, {Name: "b", Shape: "rectangle", Width: 220, Depth: 60}}
+	small.Kiln.Post = 0
+	large.Tile = tiles.Shape{Width: 10, Height: 10, Thickness: 1}
+	large.Kiln.Shelves = []tiles.Shelf{{Name: "a", Shape: "rectangle", Width: 3000, Depth: 3000}}
+	for name, s := range map[string]tiles.Settings{"small": small, "large": large} {
+		b.Run(name, func(b *testing.B) {
+			gs := runnyThird(glazesOf(60))
+			have := extend(b, s, gs, nil).Tiles
+			for b.Loop() {
+				p := plan.Place(s, gs, have, false)
+				require.Empty(b, p.Without)
+			}
+		})
+	}
+}

@@ -72,22 +72,35 @@ func (u *unit) split() []*unit {
 	return one
 }
 
-// fewest fills as few loads as hold all units.
+// fewest fills as few loads as hold all units. Blocks are made even only once
+// their number is known: a kiln that holds few tiles would take long otherwise.
 func (p *placing) fewest(units []*unit) []stack {
-	for n := p.atLeast(units); ; n++ {
-		shuffled := slices.Clone(units)
-		shuffle(shuffled, p.s.Kiln.Seed, 0)
-		slices.SortStableFunc(shuffled, func(a, b *unit) int { return b.size() - a.size() })
-		var loads []stack
-		for _, b := range spread(shuffled, len(p.glazes), n, lot(p.s.Kiln.Seed, uint64(n))) {
-			if l, ok := p.stack(b.units); ok {
-				loads = append(loads, l)
-			}
+	units = slices.Clone(units)
+	shuffle(units, p.s.Kiln.Seed, 0)
+	slices.SortStableFunc(units, func(a, b *unit) int { return b.size() - a.size() })
+	for n := p.atLeast(units); ; {
+		blocks := spread(units, len(p.glazes), n)
+		loads := p.stackAll(blocks)
+		if short := n - len(loads); short > 0 {
+			n += max(1, short/8)
+			continue
 		}
-		if len(loads) == n {
-			return loads
+		if evened := p.stackAll(even(units, blocks, lot(p.s.Kiln.Seed, uint64(n)))); len(evened) == n {
+			return evened
+		}
+		return loads
+	}
+}
+
+// stackAll fills the loads whose block fits.
+func (p *placing) stackAll(blocks []*block) []stack {
+	var loads []stack
+	for _, b := range blocks {
+		if l, ok := p.stack(b.units); ok {
+			loads = append(loads, l)
 		}
 	}
+	return loads
 }
 
 // atLeast is a number of loads below which the tiles cannot fit: each load
@@ -196,7 +209,8 @@ func (p *placing) lay(load int, l stack) {
 		shuffle(spots, p.s.Kiln.Seed, uint64(load)<<8|uint64(i))
 		for _, row := range rows {
 			t := &p.Tiles[row]
-			at := slices.IndexFunc(spots, func(s spot) bool { return s.slab == p.runny(t.Pair) })
+			runny := p.runny(t.Pair)
+			at := slices.IndexFunc(spots, func(s spot) bool { return s.slab == runny })
 			t.Load, t.Shelf, t.X, t.Y = load, p.rooms[i].shelf.Name, spots[at].x, spots[at].y
 			spots = slices.Delete(spots, at, at+1)
 		}

@@ -62,7 +62,14 @@ func (p *placing) glaze(code string) int { return p.index[codeKey(code)] }
 
 // runny says that one of the pair's glazes runs, so that the tile stands on a
 // waste slab.
-func (p *placing) runny(pair tiles.Pair) bool { return runs(p.glazes, pair) }
+func (p *placing) runny(pair tiles.Pair) bool {
+	for _, code := range []string{pair.First, pair.Second} {
+		if i, ok := p.index[codeKey(code)]; ok && p.glazes[i].Has(tiles.Runny) {
+			return true
+		}
+	}
+	return false
+}
 
 func runs(glazes []tiles.Glaze, pair tiles.Pair) bool {
 	for _, code := range codesOf(pair) {
