@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 
 	"github.com/twodip/twodip/tiles"
 	"github.com/twodip/twodip/tiles/plan"
@@ -21,10 +22,10 @@ func Dips(w io.Writer, job Job) (pages int, err error) {
 	for _, l := range s.loadsDue() {
 		d := plan.DipRuns(job.Wall, l)
 		s.dipHead(f, d)
-		s.dipRun(f, d.First)
+		s.dipRun(f, d.Load, d.First)
 		if len(d.Second.Steps) > 0 {
 			f.turn()
-			s.dipRun(f, d.Second)
+			s.dipRun(f, d.Load, d.Second)
 		}
 		f.turn()
 	}
@@ -47,27 +48,46 @@ func (s *pinned) dipHead(f *flow, d plan.Dips) {
 
 func minutes(m float64) string { return fmt.Sprintf("about %.0f minutes", math.Ceil(m)) }
 
-// dipRun adds the buckets of one run.
-func (s *pinned) dipRun(f *flow, r plan.Run) {
+// dipRun adds the buckets of one run. What holds for every bucket is said once.
+func (s *pinned) dipRun(f *flow, load int, r plan.Run) {
 	title, said := "1st coats", "from the buckets"
 	if r.Coat == 2 {
-		title, said = "2nd coats", "a shorter dip, from a cup; throw the rest of the cup away"
+		title, said = fmt.Sprintf("Load %d, 2nd coats", load), "a shorter dip, from a clean cup; throw the rest of the cup away"
 		if r.Wait > 0 {
 			said = fmt.Sprintf("wait %s minutes after the last 1st coat, until nothing shines; ", mm(r.Wait)) + said
 		}
 	}
-	first := 30.0
-	if len(r.Steps) > 0 {
-		first = s.stepTall(r.Steps[0])
+	steps := sayOnce(r.Steps)
+	keep := 0.0
+	if len(steps) > 0 {
+		keep = s.stepTall(steps[0])
 	}
-	f.add(10, first, func(a area) {
+	f.add(10, keep, func(a area) {
 		wide := s.text(a.x, a.y+6.5, head, title)
 		b, _ := s.onOneLine(said, small, a.w-wide-4)
 		s.text(a.x+wide+4, a.y+6.5, b.style, said)
 	})
-	for i, step := range r.Steps {
+	for i, step := range steps {
 		f.add(s.stepTall(step), 0, func(a area) { s.step(a, i+1, step) })
 	}
+}
+
+// sayOnce leaves out the notes that every bucket of a run has: the run's
+// heading says them.
+func sayOnce(steps []plan.Step) []plan.Step {
+	count := map[string]int{}
+	for _, step := range steps {
+		for _, note := range step.Notes {
+			count[note]++
+		}
+	}
+	out := slices.Clone(steps)
+	for i := range out {
+		out[i].Notes = slices.DeleteFunc(slices.Clone(out[i].Notes), func(note string) bool {
+			return len(steps) > 1 && count[note] == len(steps)
+		})
+	}
+	return out
 }
 
 // The step's words take the left; then a box a stirring; then the tiles.
@@ -81,7 +101,7 @@ const (
 func (s *pinned) perRow() int { return int((s.body().w - stepWide - stirWide) / boxWide) }
 
 func (s *pinned) stepTall(step plan.Step) float64 {
-	return max(s.stepWords(area{w: stepWide - 4}, step, 0, false), s.stepTicks(area{}, step, false)) + 3
+	return max(s.stepWords(area{w: stepWide - 4}, step, 0, false), s.stepTicks(area{}, step, false)) + 1.6
 }
 
 // step draws one bucket: what it is and what to mind, then its tiles.
@@ -107,7 +127,7 @@ func (s *pinned) stepWords(a area, step plan.Step, n int, draw bool) float64 {
 		s.text(a.x+indent, a.y+6, head, code)
 		s.block(a.x+left, a.y+6-name.capHeight(), name)
 	}
-	y := a.y + max(8.5, 7-name.capHeight()+name.tall())
+	y := a.y + max(7.6, 6.6-name.capHeight()+name.tall())
 	notes := step.Notes
 	if step.Glaze.SG > 0 {
 		notes = append([]string{fmt.Sprintf("SG %.2f, now ______", step.Glaze.SG)}, notes...)

@@ -103,7 +103,9 @@ func (l *labeler) parts(in area, way labelWay, t tiles.Tile) labelParts {
 	case way.wide:
 		p.mark = style{pt: min(8, in.h*0.32), bold: true}
 		p.drawing = area{in.x, in.y, in.h * 0.33, in.h}
-		p.numberX = in.x + l.markedWidth(p.drawing, t.Pair, l.dipLayout(), p.mark) + 2.5
+		// As far in on a single as on a pair, so that numbers stand under each other.
+		wide := l.markedWidth(p.drawing, tiles.Pair{}, l.dipLayout(), p.mark)
+		p.numberX = in.x + max(wide, l.markedWidth(p.drawing, tiles.Pair{Second: "2"}, l.dipLayout(), p.mark)) + 2.5
 		low += in.h * 0.06
 		p.coats = area{p.numberX, low, in.x + left - p.numberX, in.y + in.h - low}
 	case way.drawn:

@@ -62,9 +62,7 @@ func (o *overview) layOut(body area) error {
 	if o.names {
 		o.cellH = min(o.cellH, o.cellW)
 	}
-	if most := o.cellH / 1.15 / mmPerPoint; o.codes.pt > most {
-		o.codes.pt = most
-	}
+	o.codes.pt = min(o.codes.pt, min(o.cellH, o.cellW)/1.15/mmPerPoint)
 	return o.setNumbers()
 }
 
