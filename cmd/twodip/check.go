@@ -43,12 +43,17 @@ func (a *app) check() error {
 	}
 	wall := r.wall
 	pages := gather(&ps, a.wall, content.ReadPages)
-	photos, err := photoNames(a.wall)
-	ps.add(err)
-	ps.add(missingFiles(a.wall, wall.Settings).OrNil())
+	photos, photosErr := photoNames(a.wall)
+	ps.add(photosErr)
+	gone := missingFiles(a.wall, wall.Settings)
+	ps.add(gone.OrNil())
+	var unprintable []string
+	if err == nil && len(gone) == 0 {
+		unprintable = a.checkPaper(&ps, wall)
+	}
 	ps.addNew(copies(a.wall))
 	result := checked{Glazes: len(wall.Glazes), Tiles: len(wall.Tiles), Photos: len(photos), Readings: len(wall.Readings), Pages: len(pages), Pieces: pieces(r),
-		Problems: ps.found, Notes: notes(wall, photos)}
+		Problems: ps.found, Notes: append(notes(wall, photos), unprintable...)}
 	return a.sayChecked(result)
 }
 

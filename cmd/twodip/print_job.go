@@ -127,7 +127,31 @@ func (a *app) labelFont(name string) ([]byte, error) {
 func (a *app) sayLacks(job sheet.Job) error {
 	lacks, err := sheet.Lacks(job.Wall.Glazes, job.Font)
 	for _, l := range lacks {
-		a.complain(tiles.Problem{File: job.List, Line: l.Glaze.Line, What: l.String() + ", so a box is printed", Do: l.Mend()})
+		a.complain(a.unprintable(job.List, l))
 	}
 	return err
+}
+
+// checkPaper looks at what print would trip over: the label sheet, the font,
+// and letters that cannot be printed, which it returns as notes.
+func (a *app) checkPaper(ps *problems, w tiles.Wall) []string {
+	_, err := sheet.FindLabelSheet(w.Settings)
+	ps.add(err)
+	font, err := a.labelFont(w.Labels.Font)
+	ps.add(err)
+	if err != nil {
+		return nil
+	}
+	lacks, err := sheet.Lacks(w.Glazes, font)
+	ps.add(err)
+	var notes []string
+	for _, l := range lacks {
+		notes = append(notes, a.unprintable(a.glazeList(), l).Error())
+	}
+	return notes
+}
+
+// unprintable says which letters of a glaze's name will be a box on paper.
+func (a *app) unprintable(list string, l sheet.Lack) tiles.Problem {
+	return tiles.Problem{File: list, Line: l.Glaze.Line, What: l.String() + ", so a box is printed", Do: l.Mend()}
 }
