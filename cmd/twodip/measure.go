@@ -7,6 +7,7 @@ import (
 	"os"
 	"path/filepath"
 	"runtime"
+	"runtime/debug"
 	"slices"
 	"strings"
 	"sync"
@@ -211,12 +212,19 @@ func (m *measuring) again() {
 	m.wall.Readings = was
 }
 
+// workerMemory is what one worker is to keep to: a 12-megapixel photo needs
+// some 45 MB, and beyond this it is time to clear up after the one before.
+// Larger photos take what they need.
+const workerMemory = 64 << 20
+
 // readAll reads photos on all cores.
 func (m *measuring) readAll(photos []string) {
 	bar := m.app.progress(len(photos), "measuring")
 	work := make(chan string)
 	var workers sync.WaitGroup
-	for range min(runtime.GOMAXPROCS(0), len(photos)) {
+	count := min(runtime.GOMAXPROCS(0), len(photos))
+	defer debug.SetMemoryLimit(debug.SetMemoryLimit(int64(count) * workerMemory))
+	for range count {
 		workers.Go(func() {
 			var reader measure.Reader
 			for name := range work {

@@ -15,6 +15,12 @@ type mosaic struct {
 	w, h   int             // blocks
 	light  [][3]float32
 	blown  []bool
+
+	// Memory used again from one zone and one photo to the next.
+	codes     []uint16
+	in        []placed
+	keep      []bool
+	lightness []float32
 }
 
 // blownCode is the code of 255 from which a channel counts as blown.
@@ -24,8 +30,8 @@ const blownCode = 250
 // demosaicing and sharpening.
 const (
 	fullSize     = 4000 // pixels along the longer side of a 12-megapixel photo
-	blockAtFull  = 3
-	spreadBlocks = 2 // 6 pixels at full size
+	blockAtFull  = 4
+	spreadBlocks = 2 // 8 pixels at full size: 6 at least, wherever in its block the pixel lies
 )
 
 // read takes in the part of the photo, reusing m's memory.
@@ -37,7 +43,8 @@ func (m *mosaic) read(p *photo.Photo, part image.Rectangle) {
 	m.h = (m.bounds.Dy() + m.side - 1) / m.side
 	m.light = zeroed(m.light, m.w*m.h)
 	m.blown = zeroed(m.blown, m.w*m.h)
-	codes := make([]uint16, 3*m.bounds.Dx())
+	m.codes = zeroed(m.codes, 3*m.bounds.Dx())
+	codes := m.codes
 	top := uint16(uint32(p.Top()) * blownCode / 255)
 	for y := range m.bounds.Dy() {
 		p.Codes(m.bounds.Min.Y+y, m.bounds.Min.X, m.bounds.Max.X, codes)

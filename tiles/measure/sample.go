@@ -35,7 +35,7 @@ func (m *mosaic) takeSample(face *Face, a area, space *color.Matrix, light *leve
 	q := face.Quad.Part(a.u0, a.v0, a.u1, a.v1)
 	forward := q.projection()
 	back := forward.Inverse()
-	var in []placed
+	in := m.in[:0]
 	part := m.blocksIn(q.Bounds())
 	for y := part.Min.Y; y < part.Max.Y; y++ {
 		for x := part.Min.X; x < part.Max.X; x++ {
@@ -44,15 +44,16 @@ func (m *mosaic) takeSample(face *Face, a area, space *color.Matrix, light *leve
 			if u < 0 || v < 0 || u >= 1 || v >= 1 || face.Shape != nil && !face.Shape.has(px, py) {
 				continue
 			}
-			in = append(in, placed{u, v, y*m.w + x})
+			in = append(in, placed{float32(u), float32(v), int32(y*m.w + x)})
 		}
 	}
+	m.in = in
 	s := newSample(len(in), q)
 	keep := m.dropGlare(in, space)
 	for i, b := range in {
 		if keep[i] {
-			x, y := m.center(b.block%m.w, b.block/m.w)
-			s.add(b.u, b.v, m.light[b.block], light.at(x, y))
+			x, y := m.center(int(b.block)%m.w, int(b.block)/m.w)
+			s.add(float64(b.u), float64(b.v), m.light[b.block], light.at(x, y))
 		}
 	}
 	s.total = len(in)
@@ -61,8 +62,8 @@ func (m *mosaic) takeSample(face *Face, a area, space *color.Matrix, light *leve
 
 // placed is a block at its place in a zone, 0–1 across and down.
 type placed struct {
-	u, v  float64
-	block int
+	u, v  float32
+	block int32
 }
 
 // newSample makes a grid of about square cells for the number of blocks.
@@ -77,7 +78,7 @@ func newSample(blocks int, q Quad) sample {
 
 // add takes in a block's light, evened by the light that falls there.
 func (s *sample) add(u, v float64, light [3]float32, falls correct.RGB) {
-	at := int(v*float64(s.h))*s.w + int(u*float64(s.w))
+	at := min(s.h-1, int(v*float64(s.h)))*s.w + min(s.w-1, int(u*float64(s.w)))
 	for c := range 3 {
 		s.light[at][c] += float64(light[c]) / falls[c]
 	}
@@ -97,9 +98,10 @@ func (s *sample) keptShare() float64 {
 // ones much lighter than the zone and of much less chroma, which show the lamp
 // and not the glaze, unless they are too many to be glare.
 func (m *mosaic) dropGlare(in []placed, space *color.Matrix) []bool {
-	keep := make([]bool, len(in))
-	light := make([]float32, len(in))
-	var lightness [100*lightSteps + 1]int
+	m.keep, m.lightness = zeroed(m.keep, len(in)), zeroed(m.lightness, len(in))
+	keep, light := m.keep, m.lightness
+	table := &lightness
+	var counts [100*lightSteps + 1]int
 	kept := 0
 	for i, b := range in {
 		if m.blown[b.block] {
@@ -107,17 +109,17 @@ func (m *mosaic) dropGlare(in []placed, space *color.Matrix) []bool {
 		}
 		l := m.light[b.block]
 		y := space[1][0]*float64(l[0]) + space[1][1]*float64(l[1]) + space[1][2]*float64(l[2])
-		light[i] = float32(116*math.Cbrt(max(y, 0.008856)) - 16)
-		lightness[int(max(0, min(100, light[i]))*lightSteps)]++
+		light[i] = table[int(math.Sqrt(min(1, max(0, y)))*lightnessSteps)]
+		counts[int(max(0, min(100, light[i]))*lightSteps)]++
 		keep[i] = true
 		kept++
 	}
-	q1, q3 := quantile(lightness[:], kept/4), quantile(lightness[:], kept*3/4)
+	q1, q3 := quantile(counts[:], kept/4), quantile(counts[:], kept*3/4)
 	limit := float32(q3 + max(glareAtLeast, glareOverQ3*(q3-q1)))
 	dull := m.dullness(in, keep, light, float32(q3), space)
 	var glare []int
 	for i, b := range in {
-		if keep[i] && light[i] > limit && m.chroma(b.block, space) < dull {
+		if keep[i] && light[i] > limit && m.chroma(int(b.block), space) < dull {
 			glare = append(glare, i)
 		}
 	}
@@ -129,6 +131,18 @@ func (m *mosaic) dropGlare(in []placed, space *color.Matrix) []bool {
 	return keep
 }
 
+// lightnessSteps is how finely L* is looked up by the square root of Y: within
+// 0.03, which is enough to tell glare.
+const lightnessSteps = 4096
+
+var lightness = func() (t [lightnessSteps + 1]float32) {
+	for i := range t {
+		root := float64(i) / lightnessSteps
+		t[i] = float32(color.XYZ{Y: root * root}.Lab().L)
+	}
+	return t
+}()
+
 // dullness is the chroma below which a light spot is glare: a share of the
 // chroma that the zone has below its upper quartile of lightness.
 func (m *mosaic) dullness(in []placed, keep []bool, light []float32, q3 float32, space *color.Matrix) float64 {
@@ -136,7 +150,7 @@ func (m *mosaic) dullness(in []placed, keep []bool, light []float32, q3 float32,
 	n := 0
 	for i := 0; i < len(in); i += 1 + len(in)/2000 {
 		if keep[i] && light[i] <= q3 {
-			sum += m.chroma(in[i].block, space)
+			sum += m.chroma(int(in[i].block), space)
 			n++
 		}
 	}

@@ -101,10 +101,10 @@ func (p *Photo) Height() int { return p.Image.Bounds().Dy() }
 
 // decodeError makes a decoder's error a refusal.
 func decodeError(err error) error {
-	if errors.Is(err, io.ErrUnexpectedEOF) || errors.Is(err, io.EOF) {
+	why := strings.TrimSpace(err.Error())
+	if errors.Is(err, io.ErrUnexpectedEOF) || errors.Is(err, io.EOF) || strings.Contains(why, "short Huffman data") {
 		return errCut
 	}
-	why := strings.TrimSpace(err.Error())
 	for _, prefix := range []string{"invalid JPEG format: ", "unsupported JPEG feature: ", "png: ", "tiff: ", "webp: ", "riff: ", "vp8: ", "vp8l: "} {
 		why = strings.TrimPrefix(why, prefix)
 	}

@@ -28,4 +28,4 @@ const (
 	doSmall  = "make it smaller, or photograph fewer tiles at once"
 )
 
-var errCut = Refusal{What: "the picture is cut short: a part of its data is missing", Do: doCopy}
+var errCut = Refusal{What: "the picture is cut short or damaged: a part of its data is missing", Do: doCopy}
