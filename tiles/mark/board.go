@@ -51,8 +51,8 @@ func OnBoard(p Plane, found []Found, b target.Hanging, thick float64, l Lens35) 
 	if err != nil {
 		return Board{}, err
 	}
+	v, mine = p.again(v, mine, b.Marks, lens)
 	out := Board{View: v, Marks: mine}
-	out.recover(p, b, lens)
 	words := planned(b.Places)
 	read := p.tags(&out.View, b.Places, words)
 	if out.steady(read, b, lens) {
@@ -67,34 +67,6 @@ func OnBoard(p Plane, found []Found, b target.Hanging, thick float64, l Lens35) 
 		out.Tiles = append(out.Tiles, h)
 	}
 	return out, nil
-}
-
-// leastAgain is how well a mark must match where it is looked for again.
-const leastAgain = 0.6
-
-// recover looks for the marks that were not found at first, too small or too
-// soft to be read on their own, where the others say that they should be.
-func (b *Board) recover(p Plane, h target.Hanging, l lens) {
-	before := len(b.Marks)
-	for _, m := range h.Marks {
-		missed := !slices.ContainsFunc(b.Marks, func(f Found) bool { return f.ID == m.ID })
-		if missed && b.View.ahead(m.X, m.Y) {
-			pa := p.straighten(&b.View, m)
-			s := drawCode(m.Bits).blurred(2).stencil(0)
-			x, y, match := pa.best(s, fine*around, fine*around, fine*around, 2)
-			if !pa.inside || match < leastAgain {
-				continue
-			}
-			dx, dy := pa.place(s, x, y)
-			seen := b.View.See(m.X+m.W/2+dx, m.Y+m.H/2+dy, 0)
-			b.Marks = append(b.Marks, Found{ID: m.ID, Quad: b.View.quad(m.Rect, 0), Paper: pa.white(x, y), sure: match, again: &seen})
-		}
-	}
-	if len(b.Marks) > before {
-		if v, err := b.View.fit(anchors(among(b.Marks, h.Marks)), l.prior(false)); err == nil {
-			b.View = v
-		}
-	}
 }
 
 // planned are the tags that may hang, upright and upside down.
@@ -250,7 +222,7 @@ func (b *Board) steady(read []reading, h target.Hanging, l lens) bool {
 		return false
 	}
 	was := b.View
-	v, err := was.fit(as, l.prior(false))
+	v, err := was.fit(as, l, false)
 	if err != nil {
 		return false
 	}
@@ -258,7 +230,7 @@ func (b *Board) steady(read []reading, h target.Hanging, l lens) bool {
 		return false
 	}
 	v.bow = bow{x: h.Width / 2, y: h.Height / 2, half: max(h.Width, h.Height) / 2, k: was.bow.k}
-	bent, err := v.fit(as, l.prior(true))
+	bent, err := v.fit(as, l, true)
 	if err != nil || bent.residual(as) > 0.8*v.residual(as) {
 		return false
 	}

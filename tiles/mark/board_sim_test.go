@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
-	"os"
 	"testing"
 	"time"
 
@@ -68,10 +67,9 @@ func wallShot(t testing.TB, seed uint64, hard bool, bow float64) (shot, target.H
 	}
 	c := simulate.Random(r, 3000, 4000, b.Width, b.Height, tilt, 0.02)
 	l := light(r, hard)
-	data := simulate.JPEG(simulate.Photo(s, c, l, r, true), l.Quality)
-	if dir := os.Getenv("TWODIP_KEEP"); dir != "" {
-		os.WriteFile(fmt.Sprintf("%s/wall-%v-%g-%d.jpg", dir, hard, bow, seed), data, 0o644)
-	}
+	data := kept(fmt.Sprintf("wall-%v-%g-%d.jpg", hard, bow, seed), func() []byte {
+		return simulate.JPEG(simulate.Photo(s, c, l, r, true), l.Quality)
+	})
 	return shot{data: data, plane: gray(t, data), camera: c}, b
 }
 

@@ -14,9 +14,16 @@ import (
 // slop is how far outside its place a label is looked for, mm.
 const slop = 8.0
 
-// Scales at which the label's place is straightened, pixels a mm; which one a
-// QR code can be read at depends on its size and on the blur.
-var labelScales = []float64{10, 6, 16}
+// looks are the ways the label's place is straightened and sharpened, one
+// after the other: which one a QR code can be read by depends on its size and
+// on the blur.
+var looks = []struct {
+	scale         float64 // pixels a mm
+	sigma, amount float64 // of the sharpening, mm; 0 = none
+}{
+	{10, 0, 0}, {6, 0, 0}, {16, 0, 0},
+	{10, 0.25, 2}, {16, 0.25, 2}, {8, 0.25, 5}, {12, 0.4, 3}, {8, 0.3, 3}, {16, 0.12, 3}, {12, 0.12, 8},
+}
 
 // pageScale is the scale for the whole mat, where the label lies elsewhere.
 const pageScale = 7.0
@@ -25,8 +32,12 @@ const pageScale = 7.0
 // first in its place and then anywhere on the page.
 func (m *Mat) Label(p Plane, page target.Page) (tiles.Number, bool) {
 	area := page.Label.Grow(slop)
-	for _, scale := range labelScales {
-		if n, ok := readCode(p.flatten(m.View.quad(area, 0), area.W*scale, area.H*scale)); ok {
+	for _, l := range looks {
+		flat := p.flatten(m.View.quad(area, 0), area.W*l.scale, area.H*l.scale)
+		if l.amount > 0 {
+			flat = sharpened(flat, l.sigma*l.scale, l.amount)
+		}
+		if n, ok := readCode(flat); ok {
 			return n, true
 		}
 	}

@@ -18,8 +18,9 @@ func (l Lens35) Wide() bool { return l > 0 && l < 19 }
 
 func (l Lens35) lens(w, h int) lens {
 	diagonal := math.Hypot(float64(w), float64(h))
+	center := Point{float64(w) / 2, float64(h) / 2}
 	if l < 8 || l > 400 {
-		return lens{focal: usual / frame * diagonal, spread: 0.12}
+		return lens{focal: usual / frame * diagonal, spread: 0.12, center: center}
 	}
-	return lens{focal: float64(l) / frame * diagonal, spread: 0.04}
+	return lens{focal: float64(l) / frame * diagonal, spread: 0.04, center: center}
 }

@@ -21,12 +21,17 @@ const leastMat = 3
 // mm. Fewer than three marks are a Few.
 func OnMat(p Plane, found []Found, page target.Page, thick float64, l Lens35) (Mat, error) {
 	mine, drawn := among(found, page.Marks[:])
-	if len(mine) < leastMat {
-		return Mat{}, Few{What: "mat", Seen: len(mine), Want: leastMat, Of: len(page.Marks)}
+	few := Few{What: "mat", Seen: len(mine), Want: leastMat, Of: len(page.Marks)}
+	if len(mine) < leastMat-1 {
+		return Mat{}, few
 	}
-	v, mine, err := solve(mine, drawn, p.W, p.H, l.lens(p.W, p.H))
+	lens := l.lens(p.W, p.H)
+	v, mine, err := solve(mine, drawn, p.W, p.H, lens)
 	if err != nil {
 		return Mat{}, err
+	}
+	if v, mine = p.again(v, mine, page.Marks[:], lens); len(mine) < leastMat {
+		return Mat{}, few
 	}
 	for i := range mine {
 		mine[i].Quad = v.quad(byID(page.Marks[:], mine[i].ID).Rect, 0)

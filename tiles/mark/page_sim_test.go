@@ -8,6 +8,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"os"
+	"path/filepath"
 	"slices"
 	"testing"
 	"time"
@@ -70,6 +71,24 @@ func light(r *rand.Rand, hard bool) simulate.Light {
 
 var matSettings = tiles.Settings{Paper: "a4", Tile: tiles.Shape{Width: 50, Height: 90, Thickness: 8}}
 
+// kept makes a photo, or takes it from the folder TWODIP_KEEP, where it is
+// given: for looking at photos, and for trying again without the wait.
+func kept(name string, make func() []byte) []byte {
+	dir := os.Getenv("TWODIP_KEEP")
+	if dir == "" {
+		return make()
+	}
+	name = filepath.Join(dir, name)
+	if data, err := os.ReadFile(name); err == nil {
+		return data
+	}
+	data := make()
+	if err := os.WriteFile(name, data, 0o644); err != nil {
+		panic(err)
+	}
+	return data
+}
+
 func pageShot(t testing.TB, seed uint64, hard bool, w, h int) (shot, target.Page) {
 	r := rand.New(rand.NewPCG(seed, 1))
 	page, err := target.Mat(matSettings)
@@ -88,10 +107,9 @@ func pageShot(t testing.TB, seed uint64, hard bool, w, h int) (shot, target.Page
 	}
 	c := simulate.Random(r, w, h, page.Width, page.Height, tilt, 0.02)
 	l := light(r, hard)
-	data := simulate.JPEG(simulate.Photo(scene, c, l, r, true), l.Quality)
-	if dir := os.Getenv("TWODIP_KEEP"); dir != "" {
-		os.WriteFile(fmt.Sprintf("%s/page-%v-%d.jpg", dir, hard, seed), data, 0o644)
-	}
+	data := kept(fmt.Sprintf("page-%v-%d.jpg", hard, seed), func() []byte {
+		return simulate.JPEG(simulate.Photo(scene, c, l, r, true), l.Quality)
+	})
 	return shot{data: data, plane: gray(t, data), camera: c, tile: scene.Blocks[0]}, page
 }
 
@@ -171,6 +189,9 @@ func TestPageMarks(t *testing.T) {
 				continue
 			}
 			fitted.addMat(s, page, m)
+			if len(m.Marks) == 4 {
+				fitted.whole++
+			}
 			if n, ok := m.Label(s.plane, page); ok {
 				labels++
 				require.Equal(t, tiles.Number(seed+1), n)
@@ -192,9 +213,6 @@ func (a *tally) addMat(s shot, page target.Page, m Mat) {
 	}
 	for k, c := range s.tile.Corners() {
 		x, y, _ := s.camera.See(c[0], c[1], 8)
-		if m.Tile[k].distance(Point{x, y})/m.View.Scale(c[0], c[1]) > 1.5 {
-			fmt.Println("corner", k, m.Settled, m.Tile[k], x, y, m.View.Scale(c[0], c[1]))
-		}
 		a.tile = append(a.tile, m.Tile[k].distance(Point{x, y})/m.View.Scale(c[0], c[1])/page.Tile.W*100)
 	}
 	a.millis = append(a.millis, m.View.Residual)

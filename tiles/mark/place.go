@@ -86,9 +86,8 @@ func fitBest(as []anchor, w, h int, l lens) (View, error) {
 		if err != nil {
 			continue
 		}
-		prior := l.prior(false)
 		v.focal = l.focal * f
-		if v, err = v.fit(as, prior); err != nil {
+		if v, err = v.fit(as, l, false); err != nil {
 			continue
 		}
 		if c := v.residual(as) + math.Abs(math.Log(v.focal/l.focal))*0.1; c < least {

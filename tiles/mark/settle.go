@@ -11,7 +11,7 @@ import (
 const (
 	off     = 6.0  // mm
 	turned  = 8.0  // degrees
-	odd     = 2.0  // mm by which its size may differ from the settings
+	odd     = 1.5  // mm by which its size may differ from the settings
 	grain   = 0.5  // mm between the samples of the search
 	astride = 0.75 // mm on each side of an edge that are compared
 	faint   = 0.02 // least step of light, of 1, that counts as an edge
@@ -93,8 +93,9 @@ func (p Plane) slide(v *View, l *laid, thick float64) float64 {
 			countX++
 		}
 	}
-	left, right, a := sides(across, countY, l.w)
-	top, bottom, b := sides(down, countX, l.h)
+	lean := v.lean(Point{l.x, l.y}, thick)
+	left, right, a := sides(across, countY, l.w, lean.X*c+lean.Y*s)
+	top, bottom, b := sides(down, countX, l.h, lean.Y*c-lean.X*s)
 	if a == 0 || b == 0 {
 		return 0
 	}
@@ -104,9 +105,54 @@ func (p Plane) slide(v *View, l *laid, thick float64) float64 {
 	return a + b
 }
 
+// lean is how far the foot of a thing thick mm high is seen beside its top, mm
+// on the plane of the top: toward where the camera stands.
+func (v *View) lean(at Point, thick float64) Point {
+	var c [3]float64 // the camera's place on the ground
+	for i := range c {
+		c[i] = -(v.turn[i]*v.shift[0] + v.turn[3+i]*v.shift[1] + v.turn[6+i]*v.shift[2])
+	}
+	if c[2] >= -thick {
+		return Point{}
+	}
+	return Point{c[0], c[1]}.minus(at).times(thick / -c[2])
+}
+
 // sides finds two edges about size apart in sums of light over n samples each,
-// and their strength together; a size that differs counts against them.
-func sides(sums []float64, n, size float64) (lo, hi, strength float64) {
+// and their strength together; a size that differs counts against them. lean
+// is how far the foot is seen beside the top: on that side the face may end in
+// an edge to its own dark flank, and the flank in one to the paper.
+func sides(sums []float64, n, size, lean float64) (lo, hi, strength float64) {
+	edge := edges(sums, n)
+	foot := int(math.Round(lean / grain))
+	at := func(i int, outward bool) float64 {
+		e := edge[i]
+		if k := i + foot; outward && foot*foot > 1 && k >= 0 && k < len(edge) {
+			return max(e, edge[k]) + min(e, edge[k])/2
+		}
+		return e
+	}
+	for i := range edge {
+		a := at(i, lean < 0)
+		if a < faint {
+			continue
+		}
+		for j := i + int((size-odd)/grain); j < len(edge) && float64(j-i)*grain <= size+odd; j++ {
+			b := at(j, lean > 0)
+			if b < faint {
+				continue
+			}
+			s := min(a, b) + 0.3*math.Sqrt(a*b) - 0.04*math.Abs(float64(j-i)*grain-size)
+			if s > strength {
+				lo, hi, strength = float64(i)*grain, float64(j)*grain, s
+			}
+		}
+	}
+	return lo, hi, strength
+}
+
+// edges is the step of light at each place between samples.
+func edges(sums []float64, n float64) []float64 {
 	k := int(astride/grain + 0.5)
 	edge := make([]float64, len(sums)+1)
 	for i := 2 * k; i+2*k <= len(sums); i++ {
@@ -117,20 +163,5 @@ func sides(sums []float64, n, size float64) (lo, hi, strength float64) {
 		}
 		edge[i] = math.Abs(after-before) / (n * float64(k))
 	}
-	for i, a := range edge {
-		if a < faint {
-			continue
-		}
-		for j := i + int((size-odd)/grain); j < len(edge) && float64(j-i)*grain <= size+odd; j++ {
-			b := edge[j]
-			if b < faint {
-				continue
-			}
-			s := 2*math.Sqrt(min(a, 0.15)*min(b, 0.15)) - 0.02*math.Abs(float64(j-i)*grain-size)
-			if s > strength {
-				lo, hi, strength = float64(i)*grain, float64(j)*grain, s
-			}
-		}
-	}
-	return lo, hi, strength
+	return edge
 }

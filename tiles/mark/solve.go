@@ -19,6 +19,7 @@ type anchor struct {
 type lens struct {
 	focal  float64 // pixels
 	spread float64 // its relative uncertainty
+	center Point   // middle of the picture
 }
 
 // What may be fitted, in this order in the list of parameters.
@@ -34,7 +35,7 @@ const (
 	pCount = 19
 )
 
-// prior is how far each parameter is expected to be from where it starts: the
+// prior is how far each parameter is expected to be from what is usual: the
 // rotation and place are free, the rest are held like a measurement of that
 // uncertainty.
 func (l lens) prior(bowed bool) [pCount]float64 {
@@ -42,10 +43,26 @@ func (l lens) prior(bowed bool) [pCount]float64 {
 	for i := pBow; i < pCount; i++ {
 		p[i] = -1 // held
 		if bowed {
-			p[i] = 0.03
+			p[i] = 0.02
 		}
 	}
+	if bowed {
+		// Seen from straight before it, a bow looks like another focal length.
+		p[pFocal], p[pK1] = min(l.spread, 0.025), 0.03
+	}
 	return p
+}
+
+// off is how far the view's parameters are from what is usual.
+func (l lens) off(v *View) [pCount]float64 {
+	d := v.axis.minus(l.center).times(1 / v.focal)
+	at := [pCount]float64{pFocal: math.Log(v.focal / l.focal), pK1: v.k1, pK2: v.k2, pAxis: d.X, pAxis + 1: d.Y, pGrow: v.grow}
+	for i, k := range v.bow.k {
+		if v.bow.half > 0 {
+			at[pBow+i] = k / v.bow.half
+		}
+	}
+	return at
 }
 
 var errNoView = errors.New("the marks do not lie as on a flat page seen by a camera")
@@ -113,9 +130,8 @@ func (v *View) print(a anchor) Point {
 // fit moves the view until the anchors are seen where they were, by
 // Levenberg's and Marquardt's damped least squares; anchors that stay far off
 // count less and less (Cauchy weights at one pixel).
-func (v View) fit(anchors []anchor, prior [pCount]float64) (View, error) {
-	begin := v
-	var at [pCount]float64 // total of the held parameters' steps
+func (v View) fit(anchors []anchor, l lens, bowed bool) (View, error) {
+	begin, prior, at := v, l.prior(bowed), l.off(&v)
 	damp := 1e-3
 	cost := v.cost(anchors, at, prior)
 	for range 60 {
@@ -124,10 +140,8 @@ func (v View) fit(anchors []anchor, prior [pCount]float64) (View, error) {
 		if !ok {
 			return begin, errNoView
 		}
-		next, total := v.moved(step), at
-		for i := range total {
-			total[i] += step[i]
-		}
+		next := v.moved(step)
+		total := l.off(&next)
 		c := next.cost(anchors, total, prior)
 		if math.IsNaN(c) || c >= cost {
 			if damp *= 8; damp > 1e9 {
