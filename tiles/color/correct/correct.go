@@ -39,6 +39,7 @@ type Correction struct {
 	space  color.Matrix
 	curves [3]curve
 	roots  roots
+	rest   rest
 	trust  trust
 	struck []string
 }
@@ -47,7 +48,11 @@ type Correction struct {
 func (c *Correction) XYZ(rgb RGB) color.XYZ {
 	v := c.roots.apply(c.straighten(rgb))
 	x, y, z := c.space.Times(v[0], v[1], v[2])
-	return color.XYZ{X: x, Y: y, Z: z}
+	out := color.XYZ{X: x, Y: y, Z: z}
+	if len(c.rest.weight) == 0 {
+		return out
+	}
+	return c.rest.takenFrom(out.Lab()).XYZ()
 }
 
 // straighten takes the camera's tone curve and white balance out.

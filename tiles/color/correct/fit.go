@@ -31,8 +31,17 @@ func (f *fit) ready(seen []Seen) []patch {
 	return out
 }
 
-// solve fits the curves and the root-polynomial with a ridge.
+// solve fits the curves, the root-polynomial with a ridge, and what is left.
 func (f *fit) solve(patches []patch, ridge float64) (*Correction, error) {
+	c, err := f.rough(patches, ridge)
+	if err == nil {
+		c.rest = restOf(c, patches)
+	}
+	return c, err
+}
+
+// rough fits the curves and the root-polynomial alone.
+func (f *fit) rough(patches []patch, ridge float64) (*Correction, error) {
 	c := None(f.space)
 	c.curves = tones(patches)
 	normal, right := f.normal(c, patches, ridge)

@@ -33,7 +33,7 @@ func (f *fit) odd(patches []patch) int {
 	best, agreed, off := -1, math.Inf(1), 0.0
 	for i, p := range patches {
 		rest := without(patches, i)
-		c, err := f.solve(rest, ridge)
+		c, err := f.rough(rest, ridge)
 		if err != nil {
 			continue
 		}
