@@ -115,12 +115,36 @@ func studioRules(w tiles.Wall) []string {
 	}
 	said = append(said, "Wipe the foot and 6 mm up the side; 25 mm where a glaze runs or the pair is new to you.")
 	said = append(said, "Two coats make a new glaze: not tested for food, whatever each is alone.")
+	for _, t := range []struct {
+		trait tiles.Trait
+		words string
+	}{
+		{tiles.Soluble, "Gloves, it holds soluble salts: "},
+		{tiles.NotFood, "Never where food or drink touches: "},
+		{tiles.NeverFirst, "Never as 1st under another: "},
+		{tiles.NeverSecond, "Never as 2nd over another: "},
+	} {
+		if codes := codesWith(w, t.trait); codes != "" {
+			said = append(said, t.words+codes+".")
+		}
+	}
 	for _, r := range w.Rules {
 		if r.Do == "skip" {
 			said = append(said, "Never "+ruleInWords(w, r)+".")
 		}
 	}
 	return said
+}
+
+// codesWith lists the glazes in use that have a trait.
+func codesWith(w tiles.Wall, t tiles.Trait) string {
+	var codes []string
+	for _, g := range inUse(w) {
+		if g.Has(t) {
+			codes = append(codes, clean(g.Code))
+		}
+	}
+	return strings.Join(codes, ", ")
 }
 
 // ruleInWords says whom a rule speaks of, and why.
@@ -148,6 +172,14 @@ func ruleInWords(w tiles.Wall, r tiles.Rule) string {
 	return clean(who)
 }
 
+// ways lists how a studio lets people glaze.
+func ways(d tiles.Dip) []string {
+	if d.Brush {
+		return []string{"dip", "pour", "brush"}
+	}
+	return []string{"dip", "pour"}
+}
+
 // entry prints the row of one piece: room for a sketch at the left, then what
 // is written down, in the order it happens.
 func (p *paper) entry(a area) {
@@ -159,16 +191,17 @@ func (p *paper) entry(a area) {
 	step := a.h / 4.25
 	y := a.y + step*0.82
 	col := func(share float64) float64 { return w * share }
-	p.blank(x, y, col(0.23), "piece")
-	p.blank(x+col(0.26), y, col(0.20), "maker")
-	p.blank(x+col(0.49), y, col(0.23), "date")
-	p.blank(x+col(0.75), y, col(0.25), "clay")
+	p.blank(x, y, col(0.19), "piece")
+	p.blank(x+col(0.21), y, col(0.17), "maker")
+	p.blank(x+col(0.40), y, col(0.19), "date")
+	p.blank(x+col(0.61), y, col(0.18), "clay")
+	p.blank(x+col(0.81), y, col(0.19), "bisque")
 	y += step
 	p.codeBox(x, y, "1st")
 	p.text(x+25, y, head, "→")
 	p.codeBox(x+32, y, "2nd")
 	p.text(x+62, y, small, "how")
-	p.choice(x+70, y, small, "dip", "pour", "brush")
+	p.choice(x+70, y, small, ways(p.job.Wall.Dip)...)
 	y += step
 	p.blank(x, y, col(0.46), "2nd goes where")
 	p.text(x+col(0.49), y, small, "foot")
@@ -179,7 +212,10 @@ func (p *paper) entry(a area) {
 	p.text(x, y, small.heavy(), "after firing")
 	at := x + p.width(small.heavy(), "after firing") + 3
 	at += p.choice(at, y, small, "good", "fault")
-	p.blank(at, y, x+w-at, "which, where on the piece")
+	const bad = 33.0
+	p.blank(at, y, x+w-at-bad-2, "which, where")
+	wide := p.text(x+w-bad, y, small, "how bad")
+	p.choice(x+w-bad+wide+1.5, y, small, "1", "2", "3")
 }
 
 // codeBox prints "1st" or "2nd" and a box for a code.

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 
+	"github.com/twodip/twodip/tiles"
 	"github.com/twodip/twodip/tiles/target"
 )
 
@@ -26,10 +27,19 @@ func Mat(w io.Writer, job Job) (pages int, err error) {
 	}
 	p.fill(d)
 	p.matPlace(page.TilePlace, "")
-	p.outline(page.Tile, "tile: number up, this way up")
+	p.outline(page.Tile, matTile(job.Wall.Settings.Tile.Layout))
 	p.matPlace(page.Reference, "grey card or color chart")
 	p.matPlace(page.Label, "the tile’s label, face up")
 	return p.write(w)
+}
+
+// matTile says how the tile lies: the zones are read from its bottom up, or
+// from its left.
+func matTile(l tiles.Layout) string {
+	if l == tiles.LayoutSides {
+		return "the tile, glazed face up, 1st glaze at the left"
+	}
+	return "the tile, glazed face up, its foot at the bottom"
 }
 
 // matWords is the name and the five lines of how-to, in the room between the
