@@ -8,5 +8,8 @@
 //
 // The built-in type is the Go font family (Bigelow & Holmes, BSD licence, in
 // golang.org/x/image/font/gofont), drawn after DIN 1450 so that 0 and O, 1, I
-// and l stay apart. It has Latin, Greek and Cyrillic letters.
+// and l stay apart. It has Latin, Greek and Cyrillic letters. Names in Hebrew,
+// Arabic, Armenian, Georgian and more, and the figures of tile numbers, are in
+// DejaVu Sans (Bitstream Vera and Arev licences, both free, in
+// codeberg.org/go-fonts/dejavu). A PDF embeds the letters it uses.
 package sheet

@@ -116,6 +116,7 @@ func (a *app) print(sheets []sheet.Sheet, named bool, ask printing) error {
 // keeps one from being made.
 func (a *app) printAll(sheets []sheet.Sheet, job sheet.Job, leaveForms bool) (made []printed, empty []string, err error) {
 	bar := a.progress(len(sheets), "printing")
+	said := map[string]bool{} // one mistake may keep several sheets from being made
 	for _, s := range sheets {
 		_ = bar.Add(1)
 		if leaveForms && s.Form {
@@ -127,8 +128,10 @@ func (a *app) printAll(sheets []sheet.Sheet, job sheet.Job, leaveForms bool) (ma
 			empty = append(empty, s.Name)
 			continue
 		case failed != nil:
-			a.complain(failed)
-			err = errSaid
+			if !said[failed.Error()] {
+				a.complain(failed)
+			}
+			said[failed.Error()], err = true, errSaid
 			continue
 		}
 		made = append(made, one)
