@@ -45,6 +45,9 @@ func TestBudgetOfAWallOf144(t *testing.T) {
 }
 
 func TestBudgetOfAWallOf3600(t *testing.T) {
+	if testing.Short() {
+		t.Skip("a wall of 3,600 tiles takes a while")
+	}
 	w := invent(60)
 	dir := filepath.Join(t.TempDir(), "site")
 	in := Input{Wall: w, Pictures: inventPictures(t, w, 40), Cache: t.TempDir()}

@@ -34,6 +34,7 @@ func (m *maker) pictures() error {
 		return nil
 	}
 	return each(m.hung, func(h *hung) (err error) {
+		defer m.Tick()
 		if h.photo, err = m.takePicture(h.Number, large); err != nil {
 			return err
 		}

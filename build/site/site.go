@@ -9,7 +9,6 @@ import (
 	"io/fs"
 	"slices"
 	"sync"
-	"time"
 
 	"github.com/twodip/twodip/content"
 	"github.com/twodip/twodip/tiles"
@@ -40,10 +39,12 @@ type Input struct {
 	// Teacher is the teacher's own pages; nil on a site that others may see.
 	Teacher *Teacher
 
-	Theme   fs.FS     // the wall's own theme; nil = none
-	Cache   string    // a folder to keep thumbnail sheets in; "" = none kept
-	Made    time.Time // printed at the foot of pages; zero = not said
-	Version string    // of the program
+	Theme fs.FS  // the wall's own theme; nil = none
+	Cache string // a folder to keep pictures made for the site in; "" = none kept
+
+	// Tick is called twice for each tile as the work goes on, from several
+	// goroutines at once. May be nil.
+	Tick func()
 }
 
 // Report says what was made.
@@ -70,6 +71,9 @@ func Build(dir string, in Input) (Report, error) {
 		return Report{}, err
 	}
 	defer out.abandon()
+	if in.Tick == nil {
+		in.Tick = func() {}
+	}
 	m := &maker{Input: in, out: out, look: look, used: map[string]bool{}}
 	if err := m.all(); err != nil {
 		return Report{}, err

@@ -57,6 +57,7 @@ type Beside struct {
 // tilePages makes a page for every tile that has a number.
 func (m *maker) tilePages() error {
 	return each(m.hung, func(h *hung) error {
+		defer m.Tick()
 		path := h.Number.PagePath()
 		return m.page(path, "tile.html", m.tileView(path, h))
 	})
@@ -157,6 +158,7 @@ func (m *maker) facts(h *hung) []Fact {
 	}
 	add("Shelf", h.Shelf)
 	add("Batch", h.Batch)
+	add("Code on the label", h.Number.Payload(m.Wall.Address))
 	if h.read {
 		add("Measured", sentence(correctionWords(h.reading)))
 		add("Mottling", mottleWords(h.reading.Spread))
@@ -175,7 +177,7 @@ func (h *hung) state() string {
 	case h.due != "":
 		return "due again: " + h.due
 	case h.stage() == tiles.Fired && h.Own():
-		return "fired; the wall's own tile of this pair"
+		return "fired; the wall’s own tile of this pair"
 	case h.stage() == tiles.Fired:
 		return "fired; repeats tile " + h.Repeats.String()
 	}

@@ -75,7 +75,10 @@ func (a *app) build(teacher bool) error {
 	in.Skipped, in.Caution = verdicts(wall)
 	r.tell(&in, teacher)
 	dir := filepath.Join(a.wall, "build", siteFolder(teacher))
+	bar := a.progress(2*len(wall.Tiles), "the site")
+	in.Tick = func() { _ = bar.Add(1) }
 	report, err := site.Build(dir, in)
+	_ = bar.Finish()
 	if err != nil {
 		return err
 	}

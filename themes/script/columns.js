@@ -51,11 +51,11 @@ twodip.swatchOf = i => {
 };
 
 // shown is a tile with its photo, its color beside it, and a remark.
-twodip.shown = (i, says) => {
+twodip.shown = (i, says, at) => {
   const w = twodip.columns(), make = twodip.make;
   const photo = w.photoOf(i, true);
   const a = make('a', { class: 'shown-tile', href: w.page(i) },
-    photo ? make('img', { src: photo, alt: '', width: 320, height: 320, loading: 'lazy' })
+    photo ? make('img', { src: photo, alt: '', width: 320, height: 320, loading: at < 12 ? 'eager' : 'lazy' })
       : make('span', { class: 'no-photo' }, w.dict.status[w.status[i]] === 'fired' ? 'no photo yet' : w.dict.status[w.status[i]] + (w.load[i] ? ', load ' + w.load[i] : '')));
   if (w.read[i]) a.append(twodip.swatchOf(i));
   a.append(make('span', { class: 'number' }, String(w.tile[i])), ' ', twodip.coats(i), ' ', make('span', { class: 'says' }, says));

@@ -145,7 +145,7 @@ twodip.ready.push(() => {
     byId('found-count').textContent = asked ? (near ? (asWall && total > show ? 'The ' + show + ' nearest of ' + total : tiles(total) + ', nearest first') : found.rows.length + ' of ' + tiles(w.n)) : '';
     doors(ranked.slice(0, 200).map(([i]) => i));
     byId('shown').hidden = asWall;
-    byId('shown').replaceChildren(...(asked && !asWall ? ranked.slice(0, show).map(([i, d]) => twodip.shown(i, says(i, d, near))) : []));
+    byId('shown').replaceChildren(...(asked && !asWall ? ranked.slice(0, show).map(([i, d], at) => twodip.shown(i, says(i, d, near), at)) : []));
     byId('more').hidden = asWall || total <= show;
     byId('as-list').setAttribute('aria-pressed', String(!asWall));
     byId('as-wall').setAttribute('aria-pressed', String(asWall));
