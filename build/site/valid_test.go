@@ -47,18 +47,28 @@ func TestAccessible(t *testing.T) {
 			if surround == "grey" && strings.Contains(name, "near") {
 				continue
 			}
-			b.visit(fileURL(dir, name))
-			eval[any](b, `(document.documentElement.dataset.surround = "`+surround+`", 1)`)
-			eval[any](b, string(source)+"; 1")
-			out, err := chromedp.Run(b.ctx, chromedp.Evaluate[string](
-				`axe.run(document, { resultTypes: ['violations'] }).then(r => JSON.stringify(r.violations))`, chromedp.EvalAwaitPromise))
-			require.NoError(t, err)
-			var vs []violation
-			require.NoError(t, json.Unmarshal([]byte(out), &vs))
-			for _, v := range vs {
-				t.Errorf("%s, %s: %s: %s\n%s\n%s", name, surround, v.ID, v.Help, v.Nodes[0].HTML, v.Nodes[0].FailureSummary)
-			}
+			hold(t, b, source, fileURL(dir, name), surround)
 		}
+	}
+	teachers := build(t, teacherInput(t))
+	for _, name := range []string{tracePath, driftPath} {
+		hold(t, b, source, fileURL(teachers, name), "dark")
+	}
+}
+
+// hold holds one page in one surround against axe-core.
+func hold(t *testing.T, b *tab, source []byte, url, surround string) {
+	t.Helper()
+	b.visit(url)
+	eval[any](b, `(document.documentElement.dataset.surround = "`+surround+`", 1)`)
+	eval[any](b, string(source)+"; 1")
+	out, err := chromedp.Run(b.ctx, chromedp.Evaluate[string](
+		`axe.run(document, { resultTypes: ['violations'] }).then(r => JSON.stringify(r.violations))`, chromedp.EvalAwaitPromise))
+	require.NoError(t, err)
+	var vs []violation
+	require.NoError(t, json.Unmarshal([]byte(out), &vs))
+	for _, v := range vs {
+		t.Errorf("%s, %s: %s: %s\n%s\n%s", url, surround, v.ID, v.Help, v.Nodes[0].HTML, v.Nodes[0].FailureSummary)
 	}
 }
 
@@ -84,6 +94,8 @@ func TestValid(t *testing.T) {
 		}
 		args = append(args, filepath.Join(dir, name))
 	}
+	teachers := build(t, teacherInput(t))
+	args = append(args, filepath.Join(teachers, tracePath), filepath.Join(teachers, driftPath))
 	out, err := exec.Command("node", args...).CombinedOutput()
 	assert.NoError(t, err, "%s", cut(string(out), 4000))
 }

@@ -6,10 +6,10 @@ twodip.ready.push(() => {
   const rows = [...grid.querySelectorAll('.block .row')].map(r => [...r.querySelectorAll('.cell')]);
   // A small wall takes the width there is; the photos stay sharp enough up to 120 px.
   const fit = () => {
-    const room = grid.parentElement.clientWidth - grid.querySelector('.corner').offsetWidth - 32;
+    const room = grid.parentElement.clientWidth - 2 * parseFloat(getComputedStyle(grid.parentElement).paddingLeft) - grid.querySelector('.corner').offsetWidth;
     const wide = Math.floor(room / grid.querySelectorAll('.col-head').length);
-    grid.style.setProperty('--w', '');
-    if (wide > parseFloat(getComputedStyle(grid.querySelector('.col-head')).width)) grid.style.setProperty('--w', Math.min(wide, 120) + 'px');
+    grid.style.setProperty('--fit', '');
+    if (wide > parseFloat(getComputedStyle(grid.querySelector('.col-head')).width)) grid.style.setProperty('--fit', Math.min(wide, 120) + 'px');
   };
   fit();
   window.addEventListener('resize', fit);
