@@ -8,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 	"testing"
+	"time"
 
 	"github.com/chromedp/chromedp"
 	"github.com/stretchr/testify/assert"
@@ -43,13 +44,11 @@ func TestScreensLookAsTheyWereAccepted(t *testing.T) {
 		b := openTab(t, screen.width, screen.height)
 		b.visit(fileURL(dir, screen.page))
 		b.until(`document.readyState === 'complete' && [...document.images].every(i => i.complete || i.getBoundingClientRect().top > innerHeight)`)
-		shot, err := chromedp.Run(b.ctx, chromedp.CaptureScreenshot())
-		require.NoError(t, err)
-		got := reduced(t, shot)
 		file := filepath.Join("testdata", "look", screen.name+".png")
 		if os.Getenv("TWODIP_UPDATE") != "" {
+			time.Sleep(2 * time.Second)
 			var out bytes.Buffer
-			require.NoError(t, png.Encode(&out, got))
+			require.NoError(t, png.Encode(&out, b.reduced()))
 			require.NoError(t, os.MkdirAll(filepath.Dir(file), 0o755))
 			require.NoError(t, os.WriteFile(file, out.Bytes(), 0o644))
 			continue
@@ -59,7 +58,14 @@ func TestScreensLookAsTheyWereAccepted(t *testing.T) {
 		want, err := png.Decode(f)
 		f.Close()
 		require.NoError(t, err)
-		mean, most := apart(got, want)
+		mean, most := apart(b.reduced(), want)
+		for range 10 { // a busy machine may not have painted all of it yet
+			if mean <= lookMean && most <= lookMost {
+				break
+			}
+			time.Sleep(500 * time.Millisecond)
+			mean, most = apart(b.reduced(), want)
+		}
 		t.Logf("%s: mean %.2f, most %.0f", screen.name, mean, most)
 		assert.LessOrEqual(t, mean, lookMean, screen.name)
 		assert.LessOrEqual(t, most, lookMost, screen.name)
@@ -67,12 +73,14 @@ func TestScreensLookAsTheyWereAccepted(t *testing.T) {
 }
 
 // reduced is a screenshot at a twelfth of its size.
-func reduced(t *testing.T, shot []byte) *image.NRGBA {
+func (b *tab) reduced() *image.NRGBA {
+	shot, err := chromedp.Run(b.ctx, chromedp.CaptureScreenshot())
+	require.NoError(b.t, err)
 	img, err := png.Decode(bytes.NewReader(shot))
-	require.NoError(t, err)
-	b := img.Bounds()
-	small := image.NewNRGBA(image.Rect(0, 0, b.Dx()/lookScale, b.Dy()/lookScale))
-	draw.BiLinear.Scale(small, small.Bounds(), img, b, draw.Src, nil)
+	require.NoError(b.t, err)
+	size := img.Bounds()
+	small := image.NewNRGBA(image.Rect(0, 0, size.Dx()/lookScale, size.Dy()/lookScale))
+	draw.BiLinear.Scale(small, small.Bounds(), img, size, draw.Src, nil)
 	return small
 }
 
