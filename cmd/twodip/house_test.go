@@ -32,6 +32,7 @@ var mayImport = map[string][]string{
 	"tiles/fault/chart": {"tiles/fault/control", "tiles/fault/evidence"},
 	"content":           {"tiles", "tiles/table"},
 	"content/demo":      {"tiles", "tiles/color"},
+	"build/contact":     {"tiles", "tiles/color", "tiles/measure"},
 	"build/sheet":       {"tiles", "tiles/plan", "tiles/target", "tiles/fault", "tiles/fault/chart"},
 	"build/site":        {"tiles", "tiles/table", "tiles/color", "tiles/record", "tiles/fault", "tiles/fault/chart", "content", "themes"},
 	"themes":            {},

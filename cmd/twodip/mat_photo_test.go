@@ -91,6 +91,30 @@ func TestATileOnThePrintedMatIsReadByItsLabel(t *testing.T) {
 	t.Logf("read %.1f %.1f %.1f, %.1f off, ± %.1f", got.L, got.A, got.B, off, got.Doubt)
 	assert.Less(t, off, got.Doubt)
 	assert.Less(t, off, 4.0)
+	sheet, err := os.ReadFile(filepath.Join(dir, "build/contact.html"))
+	require.NoError(t, err)
+	assert.Contains(t, string(sheet), `data-photo="IMG_2041.jpg"`)
+
+	setByHand(t, dir)
+}
+
+// setByHand sets another number and a small outline for the photo, and finds
+// both respected, now and in later runs.
+func setByHand(t *testing.T, dir string) {
+	hand := "photo,tile,outline,note\nIMG_2041.jpg,7,1800 700 2200 700 2200 1100 1800 1100,\n"
+	require.NoError(t, os.WriteFile(filepath.Join(dir, "tiles/by-hand.csv"), []byte(hand), 0o644))
+	for range 2 {
+		status, out, errs := twodip("measure", "--wall", dir)
+		require.Equal(t, 0, status, out+errs)
+		rs, err := record.ReadReadings(dir)
+		require.NoError(t, err)
+		_, stays := tiles.ColorOf(rs, 5)
+		assert.False(t, stays)
+		got, ok := tiles.ColorOf(rs, 7)
+		require.True(t, ok, "%v", rs)
+		assert.Equal(t, "by hand", got.Found)
+		assert.Equal(t, "grey card", got.Correction)
+	}
 }
 
 func photographed(page target.Page, mat, label image.Image) []byte {

@@ -248,7 +248,7 @@ func (m *measuring) one(reader *measure.Reader, name string) {
 		m.refused(name, err)
 		return
 	}
-	ask := measure.Ask{Wall: m.wall, Photo: name, Patches: m.patches}
+	ask := measure.Ask{Wall: m.wall, Photo: name, Patches: m.patches, View: true}
 	if m.known(name, ask.Hash(data)) {
 		return
 	}
@@ -301,7 +301,10 @@ func (m *measuring) took(name string, res measure.Result) {
 			m.problems = append(m.problems, tiles.Problem{File: measure.PicturePath(p.Tile, p.Width), What: err.Error()})
 		}
 	}
-	res.Pictures = nil
+	if err := m.view(name, res); err != nil {
+		m.problems = append(m.problems, tiles.Problem{File: contactParts, What: plainError(err)})
+	}
+	res.Pictures, res.View = nil, nil
 	m.results[name] = res
 }
 

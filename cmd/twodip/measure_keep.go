@@ -46,7 +46,7 @@ func (m *measuring) keep(before map[tiles.Number]string) error {
 			m.remake(n, from)
 		}
 	}
-	return nil
+	return m.sheet(readings)
 }
 
 // merged is the readings there were, with those of every photo measured in
@@ -174,6 +174,9 @@ func (m *measuring) say() error {
 	slices.SortFunc(m.problems, func(p, q tiles.Problem) int { return inNumberOrder(filepath.Base(p.File), filepath.Base(q.File)) })
 	for _, p := range m.problems {
 		m.did.Problems = append(m.did.Problems, p.Error())
+	}
+	if m.did.Measured > 0 {
+		a.step("%-20s what was cut out and used: look before you believe", contactSheet)
 	}
 	summary := fmt.Sprintf("%s measured, %d unchanged, %s fired", many(m.did.Measured, "photo", "photos"), m.did.Unchanged, many(m.did.Fired, "tile newly", "tiles newly"))
 	if err := a.done(m.did, summary, "twodip build"); err != nil {

@@ -16,6 +16,7 @@ const method = "2"
 // Ask is what is known of a photo before it is opened.
 type Ask struct {
 	Wall  tiles.Wall
+	View  bool   // make a view of what was used; it changes no reading
 	Photo string // file name below tiles/photos, with forward slashes
 
 	// Patches are of the reference that may stand in the photo: one is a grey

@@ -109,7 +109,9 @@ func (s *scene) fitGrey(p color.Patch, place Quad, asked bool) {
 		complain(why)
 		return
 	}
-	s.fitSeen([]correct.Seen{{Patch: p, RGB: s.leveled(place, rgb)}})
+	if s.fitSeen([]correct.Seen{{Patch: p, RGB: s.leveled(place, rgb)}}) {
+		s.used = append(s.used, place)
+	}
 }
 
 // unlikeGrey compares what lies in the card's place with the paper of the mat:
@@ -166,6 +168,7 @@ func (s *scene) use(c *correct.Correction) {
 // color is known from a corrected photo of their own: the wall's controls.
 func (s *scene) fitControls(ask Ask, r *Reader, asked bool) {
 	var seen []correct.Seen
+	var controls []Quad
 	for i := range s.faces {
 		f := &s.faces[i]
 		known, ok := ask.control(f.Tile)
@@ -176,6 +179,7 @@ func (s *scene) fitControls(ask Ask, r *Reader, asked bool) {
 		if !ok {
 			continue
 		}
+		controls = append(controls, f.Quad)
 		lab := color.Lab{L: known.L, A: known.A, B: known.B}
 		seen = append(seen, correct.Seen{
 			Patch: color.Patch{Name: "tile " + f.Tile.String(), Lab: lab, Neutral: lab.SeemsNeutral()}, RGB: got,
@@ -189,6 +193,7 @@ func (s *scene) fitControls(ask Ask, r *Reader, asked bool) {
 		return
 	}
 	if s.fitSeen(seen) {
+		s.used = controls
 		s.class, s.said = tiles.ClassControls, fmt.Sprintf("%d control tiles", len(seen))
 	}
 }

@@ -40,6 +40,7 @@ func (s *scene) readLight(paper []mark.Quad) {
 	w, h := float64(s.photo.Width()), float64(s.photo.Height())
 	var spots []correct.Spot
 	for _, q := range paper {
+		s.papers = append(s.papers, quadOf(q))
 		for _, part := range quadOf(q).cut(side) {
 			if rgb, ok := m.middling(part); ok {
 				c := part.Part(0.5, 0.5, 1, 1)[0]

@@ -29,6 +29,7 @@ type Result struct {
 	Readings []tiles.Reading
 	Pictures []Picture
 	Notes    []string // warnings about the photo as a whole, a sentence each
+	View     *View    // nil = not asked for
 }
 
 // Reader reads photos one after the other, reusing its memory; it is not for
@@ -48,9 +49,14 @@ func (r *Reader) Read(data []byte, ask Ask) (Result, error) {
 	s.fitBy(ask, r)
 	var res Result
 	res.Notes = slices.Concat(s.photo.Notes, s.notes)
+	if ask.View {
+		if res.View, err = s.view(); err != nil {
+			return Result{}, err
+		}
+	}
 	hash := ask.hash(data, s.whole)
 	for i := range s.faces {
-		rs, err := r.face(s, &s.faces[i], ask)
+		rs, err := r.face(s, &s.faces[i], ask, res.View)
 		if err != nil && s.whole {
 			res.Notes = append(res.Notes, fmt.Sprintf("tile %s left out: it is blown out or covered by glare", s.faces[i].Tile))
 			continue
@@ -92,6 +98,8 @@ type scene struct {
 	class     tiles.Class // instead of the correction's own kind
 	said      string      // instead of the correction's own words
 	notes     []string
+	papers    []Quad // where the light was read
+	used      []Quad // where the reference was read
 }
 
 func openScene(data []byte, ask Ask) (*scene, error) {
@@ -111,17 +119,27 @@ func (s *scene) picture() photo.Small {
 	return s.large
 }
 
-// face reads the zones of one tile.
-func (r *Reader) face(s *scene, f *Face, ask Ask) ([]tiles.Reading, error) {
+// face reads the zones of one tile, and adds them to the view where there is one.
+func (r *Reader) face(s *scene, f *Face, ask Ask, view *View) ([]tiles.Reading, error) {
 	t, _ := ask.Wall.Tile(f.Tile)
 	r.mosaic.read(s.photo, f.Quad.Bounds())
 	var out []tiles.Reading
+	var zones []Quad
+	var dropped []int32
 	for _, a := range areas(ask.Wall.Settings.Tile, t.Pair, f.Middle) {
 		got := r.mosaic.takeSample(f, a, &s.photo.Profile.ToXYZ, s.light)
+		zones, dropped = append(zones, f.Quad.Part(a.u0, a.v0, a.u1, a.v1)), append(dropped, got.dropped...)
 		if got.kept == 0 {
 			continue
 		}
 		out = append(out, s.reading(f, a.zone, &got, ask))
+	}
+	if view != nil {
+		seen, err := r.mosaic.seen(f, zones, dropped)
+		if err != nil {
+			return nil, err
+		}
+		view.Faces = append(view.Faces, seen)
 	}
 	if len(out) == 0 {
 		return nil, photo.Refusal{

@@ -74,6 +74,7 @@ func (s *scene) fitPatches(ask Ask, asked bool) {
 	switch {
 	case chart.fit != nil:
 		s.use(chart.fit)
+		s.used = append(s.used, chart.quad)
 	case asked:
 		s.note("the reference was not used: " + cmp.Or(chart.why,
 			"none was found; keep it whole, flat and in the same light as the tile, or give its outline in tiles/by-hand.csv"))

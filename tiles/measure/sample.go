@@ -15,6 +15,8 @@ type sample struct {
 	count []int // blocks kept in the cell
 	total int   // blocks in the zone
 	kept  int
+
+	dropped []int32 // the blocks that were not
 }
 
 const (
@@ -54,6 +56,8 @@ func (m *mosaic) takeSample(face *Face, a area, space *color.Matrix, light *leve
 		if keep[i] {
 			x, y := m.center(int(b.block)%m.w, int(b.block)/m.w)
 			s.add(float64(b.u), float64(b.v), m.light[b.block], light.at(x, y))
+		} else {
+			s.dropped = append(s.dropped, b.block)
 		}
 	}
 	s.total = len(in)
