@@ -52,12 +52,13 @@ type found struct {
 
 // colorSaid is a color in every form a reader may want.
 type colorSaid struct {
-	L     float64 `json:"l"`
-	A     float64 `json:"a"`
-	B     float64 `json:"b"`
-	Hex   string  `json:"hex"`
-	Shown bool    `json:"shown"` // false: sRGB cannot show it, hex is paler
-	Words string  `json:"words"`
+	L     float64  `json:"l"`
+	A     float64  `json:"a"`
+	B     float64  `json:"b"`
+	Hex   string   `json:"hex"`
+	Shown bool     `json:"shown"` // false: sRGB cannot show it, hex is paler
+	Words string   `json:"words"`
+	Names []string `json:"names"` // ISCC–NBS, level 3: all that the doubt leaves open
 }
 
 // foundTile is one of the nearest tiles. Away is ΔE00 from the color to the
@@ -139,5 +140,5 @@ func sayFound(w tiles.Wall, t tiles.Tile, r tiles.Reading, m color.Match) foundT
 
 func sayColor(c color.Lab, doubt float64) colorSaid {
 	hex, shown := c.Hex()
-	return colorSaid{L: c.L, A: c.A, B: c.B, Hex: hex, Shown: shown, Words: color.Describe(c, doubt)}
+	return colorSaid{L: c.L, A: c.A, B: c.B, Hex: hex, Shown: shown, Words: color.Describe(c, doubt), Names: color.Names(c, doubt, 3)}
 }

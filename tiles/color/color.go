@@ -9,8 +9,9 @@
 // made smaller. L*, a* and b* from another white are never mixed in: the same
 // pair of colors is up to 1.6 ΔE00 apart in D65 from what it is in D50.
 //
-// Two packages build on this one: correct makes a camera's numbers into
-// colors, spread describes an area that is not one color.
+// Below it, munsell holds the notation that names are looked up in. On it stand
+// correct, which makes a camera's numbers into colors, and mottle, which
+// describes an area that is not one color.
 package color
 
 import "math"

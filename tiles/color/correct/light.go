@@ -75,18 +75,6 @@ func (l Light) Level(x, y float64, seen RGB) RGB {
 	return seen
 }
 
-// Fall is how much brighter the brightest corner of a part of the picture is
-// than its darkest, in the green: 1.1 is a tenth. The part runs from x0, y0 to
-// x1, y1.
-func (l Light) Fall(x0, y0, x1, y1 float64) float64 {
-	low, high := math.Inf(1), 0.0
-	for _, p := range [...][2]float64{{x0, y0}, {x1, y0}, {x0, y1}, {x1, y1}, {(x0 + x1) / 2, (y0 + y1) / 2}} {
-		green := l.At(p[0], p[1])[1]
-		low, high = math.Min(low, green), math.Max(high, green)
-	}
-	return high / low
-}
-
 // lightOf fits the first terms of the shape to the spots, all three channels
 // at once. A trace of ridge keeps a term at nothing where the spots cannot tell
 // it, as when they all lie on a line.
