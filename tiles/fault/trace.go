@@ -1,6 +1,8 @@
 package fault
 
 import (
+	"math"
+	"slices"
 	"sort"
 
 	"github.com/twodip/twodip/tiles"
@@ -109,11 +111,37 @@ func Trace(log Log, studio Studio) Report {
 			Few: c.all.of(f) < fewest,
 		}
 		one.Found, one.Gone = crowds[f].weigh(candidates)
-		r.describe(c, f, &one)
 		r.Faults = append(r.Faults, one)
+	}
+	r.hold()
+	for f := range r.Faults {
+		r.describe(c, f, &r.Faults[f])
 	}
 	r.order()
 	return r
+}
+
+// hold puts those that stand on their own to the step-up once more, as one
+// discovery each: the first round counts every shadow of a true suspect (its
+// glaze, its pairs, its load) as a discovery too, and with so many lets chance
+// in beside them.
+func (r *Report) hold() {
+	var logs []float64
+	for _, f := range r.Faults {
+		for _, one := range f.Found {
+			logs = append(logs, one.logP)
+		}
+	}
+	sort.Float64s(logs)
+	limit := math.Inf(-1)
+	for k, l := range logs {
+		if l <= math.Log(Level*float64(k+1)/float64(r.Asked)) {
+			limit = l
+		}
+	}
+	for i := range r.Faults {
+		r.Faults[i].Found = slices.DeleteFunc(r.Faults[i].Found, func(one Finding) bool { return one.logP > limit })
+	}
 }
 
 // Comparable says whether the log has a denominator: good pieces as well as
