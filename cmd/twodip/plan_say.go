@@ -54,13 +54,35 @@ func (a *app) sayNew(w tiles.Wall, p plan.Plan) {
 	}
 	a.line(len(p.Added), "new", "new", says)
 	a.line(len(p.Controls), "control", "controls", numbered(p.Controls)+", fired on every shelf of every load")
-	a.line(len(p.Due), "due again", "due again", dueWords(w, p))
+	fresh, off := dueFor(p)
+	a.line(len(fresh), "due again", "due again", numbered(fresh)+": new batch "+dueBatches(p, fresh)+singlesOnly(w))
+	a.line(len(off), "due again", "due again", numbered(off)+": no longer matched by batch "+dueBatches(p, off)+" (twodip drift)")
 }
 
-// dueWords says which batches make which tiles due again.
-func dueWords(w tiles.Wall, p plan.Plan) string {
-	var batches []string
+// dueFor parts the re-tests that a new batch asks for from those of a batch
+// that was found to make another color.
+func dueFor(p plan.Plan) (fresh, off []tiles.Number) {
 	for _, n := range p.Due {
+		if t, _ := tiles.FindTile(p.Tiles, n); strings.HasSuffix(t.Reason, plan.NoLonger) {
+			off = append(off, n)
+		} else {
+			fresh = append(fresh, n)
+		}
+	}
+	return fresh, off
+}
+
+func singlesOnly(w tiles.Wall) string {
+	if w.Retest == tiles.RetestAll {
+		return ""
+	}
+	return "; singles only (retest: in wall.yaml)"
+}
+
+// dueBatches names the batches that make tiles due again.
+func dueBatches(p plan.Plan, due []tiles.Number) string {
+	var batches []string
+	for _, n := range due {
 		t, _ := tiles.FindTile(p.Tiles, n)
 		if !slices.Contains(batches, t.Batch) {
 			batches = append(batches, t.Batch)
@@ -71,11 +93,7 @@ func dueWords(w tiles.Wall, p plan.Plan) string {
 	if n := len(batches) - shown; n > 1 {
 		batches, more = batches[:shown], fmt.Sprintf(" and %d more", n)
 	}
-	says := numbered(p.Due) + ": new batch " + strings.Join(batches, ", ") + more
-	if w.Retest != tiles.RetestAll {
-		says += "; singles only (retest: in wall.yaml)"
-	}
-	return says
+	return strings.Join(batches, ", ") + more
 }
 
 // numbered says numbers as a person does: "tile 7", "tiles 1 to 12, 15".

@@ -136,9 +136,7 @@ func (a *app) printAll(sheets []sheet.Sheet, job sheet.Job, leaveForms bool) (ma
 		}
 		made = append(made, one)
 		a.step("%s in %s", many(one.Pages, "page", "pages"), one.File)
-		if s.Name == "shelves" && len(job.Held) > 0 {
-			a.step("%s left off the shelves; the sheet says why", many(len(job.Held), "piece is", "pieces are"))
-		}
+		a.sayBeside(s, job)
 	}
 	return made, empty, err
 }

@@ -31,6 +31,9 @@ func Due(s tiles.Settings, have []tiles.Tile, batches []tiles.Batch, firings []t
 	return d.tiles
 }
 
+// NoLonger ends the reason of a re-test that Changed asked for.
+const NoLonger = "no longer matches"
+
 // Changed adds the re-tests of every fired tile with a glaze whose batch has
 // been found to make another color: then its single alone no longer stands for
 // the others. Where the settings want no re-tests there are none.
@@ -39,7 +42,7 @@ func Changed(s tiles.Settings, have []tiles.Tile, off []tiles.Batch, firings []t
 		return have
 	}
 	d := newDueing(tiles.RetestAll, have, firings)
-	d.why = func(b tiles.Batch) string { return "batch " + batchLabel(b) + " no longer matches" }
+	d.why = func(b tiles.Batch) string { return "batch " + batchLabel(b) + " " + NoLonger }
 	for _, b := range off {
 		for _, t := range have {
 			if b.Name != "" && d.isDue(t, b) {
