@@ -71,7 +71,7 @@ func (s *pinned) boardMarks(body area, b target.Hanging) {
 // to measure.
 func (s *pinned) boardPlan(body area, b target.Hanging) {
 	y := s.para(body.x, body.y+1, body.w, text, fmt.Sprintf(
-		"The board is %s mm wide and %s mm high. Tiles hang %s mm apart across and %s mm down, from one tile’s left and top edge to the next one’s. Under each tile is its tag, which the wall grid prints.",
+		"The board is %s mm wide and %s mm high. Tiles hang %s mm apart across and %s mm down, from one tile’s left and top edge to the next one’s. Under each tile is its tag, which the wall grid prints. The grid’s heads, with the codes, would lie under the marks: cut them off along their line and hang them outside the board.",
 		mm(b.Width), mm(b.Height), mm(b.PitchX), mm(b.PitchY)))
 	room := area{body.x, y + 4, body.w, body.y + body.h - y - 46}
 	k := min(room.w/b.Width, room.h/b.Height)
