@@ -3,6 +3,7 @@ package measure
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"github.com/twodip/twodip/tiles"
@@ -187,37 +188,44 @@ func (s *scene) fitControls(ask Ask, r *Reader, asked bool) {
 	}
 	if len(seen) < leastControls {
 		if asked {
-			s.note(fmt.Sprintf("%d of the tiles on the board are controls of known color; %d are needed to correct by: photograph the singles of the controls on the mat with a grey card or chart first",
+			s.note(fmt.Sprintf("%d of the tiles on the board are controls of known color; %d are needed to correct by: photograph a few tiles on the mat with a chart, or the singles of the kiln's controls with a grey card, first",
 				len(seen), leastControls))
 		}
 		return
 	}
+	if s.paper != (correct.RGB{}) {
+		seen = append(seen, correct.Seen{Patch: paper, RGB: s.paper})
+	}
 	if s.fitSeen(seen) {
 		s.used = controls
-		s.class, s.said = tiles.ClassControls, fmt.Sprintf("%d control tiles", len(seen))
+		s.class, s.said = tiles.ClassControls, fmt.Sprintf("%d control tiles", len(controls))
 	}
 }
+
+// paper is the white of office paper, about the marks of a board (common
+// practice, no source): it steadies the tone curve where all the controls are
+// colored.
+var paper = color.Patch{Name: "white paper", Lab: color.Lab{L: 94, A: 0, B: -1}, Neutral: true}
 
 // leastControls is how many control tiles make a correction.
 const leastControls = 3
 
-// control is the reading that a control tile's color is known by: corrected, in
-// another photo, and not by controls itself.
+// control is the reading that a tile's color is known by in a photo of the
+// whole board: made on a chart in a photo of its own, typed in by hand from an
+// instrument, or, for the singles that the wall names as its controls, made on
+// a grey card.
 func (a Ask) control(n tiles.Number) (tiles.Reading, bool) {
 	t, ok := a.Wall.Tile(n)
-	if !ok || !t.Single() && !t.Double() {
+	if !ok {
 		return tiles.Reading{}, false
 	}
-	listed := false
-	for _, code := range a.Wall.Kiln.Controls {
-		listed = listed || tiles.SameCode(code, t.First)
-	}
-	if !listed {
-		return tiles.Reading{}, false
-	}
+	listed := slices.ContainsFunc(a.Wall.Kiln.Controls, func(code string) bool {
+		return tiles.SameCode(code, t.First) && (t.Single() || t.Double())
+	})
 	var trusted []tiles.Reading
 	for _, r := range a.Wall.Readings {
-		if r.Tile == n && r.Photo != a.Photo && (r.Class == tiles.ClassChart || r.Class == tiles.ClassGrey) {
+		typed := r.Photo == "" && r.Hash == ""
+		if r.Tile == n && r.Photo != a.Photo && (r.Class == tiles.ClassChart || typed || listed && r.Class == tiles.ClassGrey) {
 			trusted = append(trusted, r)
 		}
 	}

@@ -64,6 +64,10 @@ func (r *Reader) Read(data []byte, ask Ask) (Result, error) {
 		if err != nil {
 			return Result{}, err
 		}
+		if s.whole && worstKept(rs) < leastOnBoard {
+			res.Notes = append(res.Notes, fmt.Sprintf("tile %s left out: glare covers most of it, or of one of its zones", s.faces[i].Tile))
+			continue
+		}
 		for j := range rs {
 			rs[j].Hash = hash
 		}
@@ -71,6 +75,18 @@ func (r *Reader) Read(data []byte, ask Ask) (Result, error) {
 	}
 	res.Pictures, err = s.pictures()
 	return res, err
+}
+
+// leastOnBoard is how much of each zone must be fit to use for a tile to be
+// read from a photo of the whole board: there, another photo is soon taken.
+const leastOnBoard = 0.5
+
+func worstKept(rs []tiles.Reading) float64 {
+	least := 1.0
+	for _, r := range rs {
+		least = min(least, r.Kept)
+	}
+	return least
 }
 
 // Pictures makes a photo's pictures again without measuring it.
