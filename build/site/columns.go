@@ -100,7 +100,7 @@ func (m *maker) dataColumns() columns {
 		c.Tile = append(c.Tile, int(h.Number))
 		c.First = append(c.First, index[strings.ToUpper(h.First)])
 		c.Second = append(c.Second, second)
-		c.Status = append(c.Status, status.of(string(h.stage())))
+		c.Status = append(c.Status, status.of(h.stageWords()))
 		c.Load = append(c.Load, h.Load)
 		c.Photo = append(c.Photo, flag(h.photo.ok()))
 		c.Repeat = append(c.Repeat, flag(!h.Own()))

@@ -109,6 +109,14 @@ func (h *hung) stage() tiles.Status {
 	return h.Status
 }
 
+// stageWords is the stage in words to search by.
+func (h *hung) stageWords() string {
+	if h.due != "" {
+		return string(h.stage()) + ", due again"
+	}
+	return string(h.stage())
+}
+
 // planned says when the tile will be fired.
 func (h *hung) planned() string {
 	if h.Load > 0 {

@@ -156,7 +156,7 @@ func (m *maker) cell(h *hung, first string, c column) Cell {
 	cell := Cell{Class: "bare", Links: []CellLink{{h.Number.PagePath(), h.Number.String()}}}
 	switch {
 	case h.thumb.ok() && h.due != "":
-		cell.Class, cell.Says = "shows due", "due again: "+h.due
+		cell.Class, cell.Says = "shows due", "due again" // the tile's page says why
 	case h.thumb.ok():
 		cell.Class = "shows"
 	default:
