@@ -226,10 +226,22 @@ func TestThePagesOfANewWallLeadSomewhere(t *testing.T) {
 	require.NoError(t, err)
 	assert.Empty(t, r.Warnings)
 
-	in.Pages = append(in.Pages, content.Page{File: "content/x.md", Slug: "x", Title: "X", Body: []byte("[y](y.md) [far](https://far.example/) [tile](../tile/1.html) [part](#part)")})
+	in.PagePicture = func(file string) ([]byte, error) {
+		assert.Equal(t, "content/shelf.png", file)
+		from, _ := in.Pictures(1, small)
+		return os.ReadFile(from)
+	}
+	in.Pages = append(in.Pages, content.Page{File: "content/x.md", Slug: "x", Title: "X", Body: []byte("![Our shelf](shelf.png) ![out](../wall.yaml) ![far](https://far.example/a.png) [y](y.md) [far](https://far.example/) [tile](../tile/1.html) [part](#part)")})
 	r, err = Build(dir, in)
 	require.NoError(t, err)
-	assert.Equal(t, []string{"content/x.md links to y.html, which is not on the site"}, r.Warnings)
+	assert.Equal(t, []string{
+		"content/x.md links to y.html, which is not on the site",
+		"content/x.md shows ../wall.yaml, which is not in content/: it is left out",
+	}, r.Warnings)
+	page := open(t, dir, "page/x.html")
+	assert.Equal(t, "../picture/shelf.png.jpg", page.Find(".prose img").AttrOr("src", ""))
+	assert.FileExists(t, filepath.Join(dir, "picture", "shelf.png.jpg"))
+	assert.Equal(t, "out far y far tile part", words(page.Find(".prose p")), "a picture that is left out leaves its words")
 }
 
 func TestHeadingsBeginBelowTheTitle(t *testing.T) {

@@ -21,11 +21,10 @@ import (
 )
 
 // markdown turns a page's source into HTML. Raw HTML and script addresses are
-// left out by goldmark itself; pictures from elsewhere become links, because
-// the site asks nothing of anybody else.
+// left out by goldmark itself.
 var markdown = goldmark.New(
 	goldmark.WithExtensions(extension.Table, extension.Strikethrough, extension.TaskList, extension.Linkify),
-	goldmark.WithParserOptions(parser.WithAutoHeadingID(), parser.WithASTTransformers(gmutil.Prioritized(homeOnly{}, 500))),
+	goldmark.WithParserOptions(parser.WithAutoHeadingID(), parser.WithASTTransformers(gmutil.Prioritized(pageLinks{}, 500))),
 )
 
 // pagePath is where one of the teacher's pages stands below the site.
@@ -36,6 +35,9 @@ func (m *maker) ownPages() error {
 	for _, p := range m.Pages {
 		doc := markdown.Parser().Parse(text.NewReader(p.Body))
 		fitHeadings(doc, p)
+		if err := m.pagePictures(p, doc); err != nil {
+			return err
+		}
 		m.checkPageLinks(p, doc)
 		var body bytes.Buffer
 		if err := markdown.Renderer().Render(&body, p.Body, doc); err != nil {
@@ -108,36 +110,17 @@ func (m *maker) hasPage(name string) bool {
 	return slices.ContainsFunc(m.Pages, func(p content.Page) bool { return pagePath(p) == name })
 }
 
-// homeOnly keeps a page at home: a picture from another place becomes a link
-// to it, and a link to another Markdown page leads to its page on the site.
-type homeOnly struct{}
+// pageLinks makes a link to another Markdown page lead to its page on the site.
+type pageLinks struct{}
 
 // Transform changes the page's tree in place.
-func (homeOnly) Transform(doc *ast.Document, _ text.Reader, _ parser.Context) {
-	var far []*ast.Image
+func (pageLinks) Transform(doc *ast.Document, _ text.Reader, _ parser.Context) {
 	_ = ast.Walk(doc, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
-		switch n := n.(type) {
-		case *ast.Link:
-			if entering {
-				n.Destination = pageLink(n.Destination)
-			}
-		case *ast.Image:
-			if entering {
-				far = append(far, n)
-			}
+		if link, ok := n.(*ast.Link); ok && entering {
+			link.Destination = pageLink(link.Destination)
 		}
 		return ast.WalkContinue, nil
 	})
-	for _, img := range far {
-		link := ast.NewLink()
-		link.Destination = img.Destination
-		for c := img.FirstChild(); c != nil; {
-			next := c.NextSibling()
-			link.AppendChild(link, c)
-			c = next
-		}
-		img.Parent().ReplaceChild(img.Parent(), img, link)
-	}
 }
 
 // pageLink turns a link to a Markdown file into one to its page.

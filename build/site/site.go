@@ -22,6 +22,9 @@ type Input struct {
 	// Pictures gives the file of a tile's picture of that width (1280 or 320
 	// px): a JPEG without metadata. Nil, or false: the tile has no photo.
 	Pictures func(n tiles.Number, width int) (path string, ok bool)
+	// PagePicture gives a picture of the teacher's pages, a file below the
+	// wall's content/, as a JPEG without metadata. May be nil.
+	PagePicture func(file string) ([]byte, error)
 	// Skipped says why a pair has no tile; "" = it was not asked for. May be nil.
 	Skipped func(p tiles.Pair) string
 	// Caution says what to mind with a pair, by the wall's rules; "" = nothing.

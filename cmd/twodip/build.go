@@ -1,6 +1,8 @@
 package main
 
 import (
+	"bytes"
+	"errors"
 	"fmt"
 	"io/fs"
 	"os"
@@ -13,6 +15,7 @@ import (
 	"github.com/twodip/twodip/content"
 	"github.com/twodip/twodip/tiles"
 	"github.com/twodip/twodip/tiles/measure"
+	"github.com/twodip/twodip/tiles/photo"
 	"github.com/twodip/twodip/tiles/plan"
 	"github.com/twodip/twodip/tiles/record"
 )
@@ -69,7 +72,7 @@ func (a *app) build(teacher bool) error {
 		a.step("%s: pictures made again", many(made, "photo", "photos"))
 	}
 	in := site.Input{
-		Wall: wall, Pages: pages, Pictures: a.pictures(),
+		Wall: wall, Pages: pages, Pictures: a.pictures(), PagePicture: a.pagePicture,
 		Theme: a.theme(), Cache: filepath.Join(a.wall, "build", "pictures"),
 	}
 	in.Skipped, in.Caution = verdicts(wall)
@@ -111,6 +114,28 @@ func (a *app) pictures() func(tiles.Number, int) (string, bool) {
 		_, err := os.Stat(file)
 		return file, err == nil
 	}
+}
+
+// pageWidth is as wide as a page's words, twice over for sharp screens.
+const pageWidth = 1280
+
+// pagePicture reads a picture that a page shows and makes it fit to publish:
+// upright, of a screen's size, with nothing in it but the picture.
+func (a *app) pagePicture(file string) ([]byte, error) {
+	data, err := os.ReadFile(filepath.Join(a.wall, filepath.FromSlash(file)))
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, errors.New("there is no such file in content/")
+	}
+	if err != nil {
+		return nil, err
+	}
+	p, err := photo.Open(data)
+	if err != nil {
+		return nil, err
+	}
+	var b bytes.Buffer
+	err = p.Small(p.Image.Bounds(), pageWidth).JPEG(&b)
+	return b.Bytes(), err
 }
 
 // theme is the wall's own theme, or nil where it has none.

@@ -1,0 +1,86 @@
+package site
+
+import (
+	"bytes"
+	"image/jpeg"
+	"net/url"
+	"path"
+	"strings"
+
+	"github.com/yuin/goldmark/ast"
+
+	"github.com/twodip/twodip/content"
+)
+
+// pagePictures brings a page's own pictures into the site: upright, without
+// what the camera wrote into them. A picture from elsewhere becomes a link to
+// it, for the site asks nothing of anybody else; one that cannot be had leaves
+// its words.
+func (m *maker) pagePictures(p content.Page, doc ast.Node) error {
+	var all []*ast.Image
+	_ = ast.Walk(doc, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
+		if img, ok := n.(*ast.Image); ok && entering {
+			all = append(all, img)
+		}
+		return ast.WalkContinue, nil
+	})
+	for _, img := range all {
+		u, err := url.Parse(string(img.Destination))
+		if err != nil || u.Scheme != "" || u.Host != "" {
+			link := ast.NewLink()
+			link.Destination = img.Destination
+			instead(img, link)
+			continue
+		}
+		src, err := m.pagePicture(p, u.Path)
+		if err != nil {
+			return err
+		}
+		if src == "" {
+			instead(img, nil)
+			continue
+		}
+		img.Destination = []byte(src)
+	}
+	return nil
+}
+
+// instead puts what a picture says in its place, inside another node where
+// one is given.
+func instead(img *ast.Image, in ast.Node) {
+	parent := img.Parent()
+	for c := img.FirstChild(); c != nil; {
+		next := c.NextSibling()
+		if in == nil {
+			parent.InsertBefore(parent, img, c)
+		} else {
+			in.AppendChild(in, c)
+		}
+		c = next
+	}
+	if in == nil {
+		parent.RemoveChild(parent, img)
+		return
+	}
+	parent.ReplaceChild(parent, img, in)
+}
+
+// pagePicture writes one picture and returns its address from the page; "" =
+// left out, which is said.
+func (m *maker) pagePicture(p content.Page, name string) (string, error) {
+	file := path.Join("content", name)
+	if m.PagePicture == nil || !strings.HasPrefix(file, "content/") {
+		m.warning("%s shows %s, which is not in content/: it is left out", p.File, name)
+		return "", nil
+	}
+	data, err := m.PagePicture(file)
+	if err != nil {
+		m.warning("%s shows %s, which is left out: %v", p.File, name, err)
+		return "", nil
+	}
+	if _, err := jpeg.DecodeConfig(bytes.NewReader(data)); err != nil {
+		return "", err
+	}
+	src := "picture/" + strings.ReplaceAll(strings.TrimPrefix(file, "content/"), "/", "-") + ".jpg"
+	return "../" + (&url.URL{Path: src}).EscapedPath(), m.out.write(src, data)
+}
