@@ -32,8 +32,10 @@ func measureCommand(a *app) *cobra.Command {
 		Use:   "measure [PHOTO…]",
 		Short: "Read the colors of the fired tiles from their photos",
 		Long: "Read the colors of the fired tiles from the photos in tiles/photos: JPEG, PNG, HEIC,\n" +
-			"WebP or TIFF, each named after its tile (7.jpg, \"7 back.heic\"). Without names, all\n" +
-			"that are new or changed. Photos are never altered.",
+			"WebP or TIFF. A photo is named after its tile (7.jpg, \"7 back.heic\"), or shows the\n" +
+			"tile with its label on the photo mat, or the whole board with its marks. Without\n" +
+			"names, all that are new or changed. Photos are never altered. What was cut out and\n" +
+			"used is shown in build/contact.html; what is set in tiles/by-hand.csv is respected.",
 		RunE: func(_ *cobra.Command, names []string) error { return a.measure(names) },
 	}
 }

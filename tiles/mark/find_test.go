@@ -1,0 +1,24 @@
+package mark
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"github.com/twodip/twodip/tiles/target"
+)
+
+func TestMarksAreFoundAndTurned(t *testing.T) {
+	m := target.Mark{ID: 6, Bits: target.Code(6), Rect: target.Rect{X: 30, Y: 25, W: 40, H: 40}}
+	for turns := range 4 {
+		found := Find(board(100, 90, 5, m))
+		require.Len(t, found, 1)
+		require.Equal(t, 6, found[0].ID)
+		corners := m.Corners()
+		for k := range 4 {
+			want := Point{corners[(k+turns)%4][0] * 5, corners[(k+turns)%4][1] * 5}
+			require.InDelta(t, 0, found[0].Quad[k].distance(want), 0.3, "its own corner %d after %d turns", k, turns)
+		}
+		m.Bits = m.Bits.Turn()
+	}
+}
