@@ -13,6 +13,7 @@ import (
 
 	"github.com/twodip/twodip/build/site"
 	"github.com/twodip/twodip/content"
+	"github.com/twodip/twodip/themes"
 	"github.com/twodip/twodip/tiles"
 	"github.com/twodip/twodip/tiles/measure"
 	"github.com/twodip/twodip/tiles/photo"
@@ -22,22 +23,31 @@ import (
 
 func buildCommand(a *app) *cobra.Command {
 	var reader string
+	var take []string
 	c := &cobra.Command{
 		Use:   "build",
 		Short: "Make the site: the wall, every tile and glaze, search by words and by color",
 		Long: `Make the site in build/site: the wall, every tile and glaze, search by words and
 by color. With --for teacher it goes to build/teacher and has two pages more,
 the faults in the log and the buckets against their tiles; that copy is not for
-publishing.`,
+publishing.
+
+A file in the wall's themes/ replaces the file of that name of the built-in
+theme. --take copies one there to be changed:
+  ` + strings.Join(themes.Names(), "\n  "),
 		Args: usageArgs(cobra.NoArgs),
 		RunE: func(*cobra.Command, []string) error {
 			if reader != "everybody" && reader != "teacher" {
 				return usageError{fmt.Errorf("--for %s: there are everybody and teacher", reader)}
 			}
+			if len(take) > 0 {
+				return a.takeTheme(take)
+			}
 			return a.build(reader == "teacher")
 		},
 	}
 	c.Flags().StringVar(&reader, "for", "everybody", "who will read it: everybody or teacher")
+	c.Flags().StringSliceVar(&take, "take", nil, "copy a `file` of the built-in theme into themes/ and build nothing")
 	return c
 }
 

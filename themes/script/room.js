@@ -46,7 +46,7 @@ twodip.ready.push(() => {
         drawing,
         make('p', { class: 'stage-coats' }, twodip.coats(i)),
         make('p', {}, w.read[i] ? w.dict.name[w.name[i]] + ', ' + w.doubtWords(w.doubtOf(i)) : 'not measured yet')));
-    history.replaceState(null, '', '#' + new URLSearchParams({ ...Object.fromEntries(hash()), tile: w.tile[i] }));
+    history.replaceState(history.state, '', '#' + new URLSearchParams({ ...Object.fromEntries(hash()), tile: w.tile[i] }));
   };
   const go = to => { turned = -1; blank = false; at = Math.max(0, Math.min(shown.length - 1, to)); draw(); };
   const start = () => {
@@ -73,7 +73,7 @@ twodip.ready.push(() => {
   const keys = {
     PageDown: () => go(at + 1), ArrowRight: () => go(at + 1), ArrowDown: () => go(at + 1), ' ': () => go(at + 1),
     PageUp: () => go(at - 1), ArrowLeft: () => go(at - 1), ArrowUp: () => go(at - 1),
-    Home: () => go(0), End: () => go(shown.length - 1), x: turn, Escape: stop,
+    Home: () => go(0), End: () => go(shown.length - 1), x: turn, Escape: () => { if (history.state && history.state.stage) history.back(); else stop(); },
     b: () => { blank = !blank; draw(); }, '.': () => { blank = !blank; draw(); },
     g: () => { const html = document.documentElement; html.dataset.surround = html.dataset.surround === 'grey' ? 'dark' : 'grey'; },
   };
@@ -84,9 +84,12 @@ twodip.ready.push(() => {
     act();
     e.preventDefault();
   });
-  stage.addEventListener('click', () => go(at + 1));
+  // By touch: the left third goes back, the rest goes on, and the browser's own
+  // way back leads to the settings.
+  stage.addEventListener('click', e => go(at + (e.clientX < window.innerWidth / 3 ? -1 : 1)));
+  window.addEventListener('popstate', () => { if (!stage.hidden && !(history.state && history.state.stage)) stop(); });
   window.addEventListener('resize', letters);
-  form.addEventListener('submit', e => { e.preventDefault(); start(); });
+  form.addEventListener('submit', e => { e.preventDefault(); history.pushState({ stage: true }, '', location.href); start(); });
   letters();
   if (hash().get('show') === '1') start();
 });
