@@ -61,7 +61,8 @@ func (a *app) takeLog(files []string) error {
 		return err
 	}
 	result.Pieces = l.Len()
-	pass, held := fault.AtDoor(wall, l.Each())
+	ruled, _ := verdicts(wall)
+	pass, held := fault.AtDoor(wall, l.Each(), ruled)
 	result.Waiting, result.Held = len(pass)+len(held), held
 	return a.sayLogged(result, len(files) > 0)
 }
@@ -125,8 +126,7 @@ func (a *app) sayLogged(r logged, took bool) error {
 			a.step("not to be loaded: %s: %s", h.Say(), why)
 		}
 	}
-	summary := fmt.Sprintf("%s in the log, %d waiting for the kiln, %d of them not to be loaded as they are",
-		many(r.Pieces, "piece", "pieces"), r.Waiting, len(r.Held))
+	summary := many(r.Pieces, "piece", "pieces") + " in the log, " + waitingWords(r.Waiting, len(r.Held))
 	if took {
 		summary = fmt.Sprintf("%s, %s, %d already there; ", many(r.New, "new row", "new rows"), many(r.Filled, "row filled", "rows filled"), r.Same) + summary
 	}
@@ -135,4 +135,14 @@ func (a *app) sayLogged(r logged, took bool) error {
 		next = "put these right in " + record.LogFile + ", then: twodip log"
 	}
 	return a.done(r, summary, next)
+}
+
+func waitingWords(waiting, held int) string {
+	switch {
+	case waiting == 0:
+		return "none waiting for the kiln"
+	case held == 0:
+		return fmt.Sprintf("%d waiting for the kiln, none held back", waiting)
+	}
+	return fmt.Sprintf("%d waiting for the kiln, %d not to be loaded as they are", waiting, held)
 }

@@ -71,7 +71,8 @@ func (a *app) addRecords(job *sheet.Job, r records) {
 	}
 	report := fault.Trace(r.log.Each(), r.studio())
 	job.Trace = &report
-	job.Pieces, job.Held = fault.AtDoor(r.wall, r.log.Each())
+	ruled, _ := verdicts(r.wall)
+	job.Pieces, job.Held = fault.AtDoor(r.wall, r.log.Each(), ruled)
 }
 
 // newest is the tiles still to be made that the latest round of plan added.

@@ -26,10 +26,11 @@ const mostCoats = 2
 
 // AtDoor looks at the pieces of a log that wait for their firing: those that
 // may be loaded, and those held back with the reasons. Pieces with a result
-// have been fired and are passed over.
-func AtDoor(w tiles.Wall, log Log) (pass []tiles.Piece, held []Held) {
+// have been fired and are passed over. ruled says why the wall's rules skip a
+// pair, "" where they do not; it may be nil.
+func AtDoor(w tiles.Wall, log Log, ruled func(tiles.Pair) string) (pass []tiles.Piece, held []Held) {
 	clerk := NewClerk(w.Glazes)
-	d := door{wall: w, clerk: clerk}
+	d := door{wall: w, clerk: clerk, ruled: ruled}
 	var waiting []tiles.Piece
 	for row := range log {
 		p := clerk.Piece(row)
@@ -54,6 +55,7 @@ func AtDoor(w tiles.Wall, log Log) (pass []tiles.Piece, held []Held) {
 type door struct {
 	wall                     tiles.Wall
 	clerk                    *Clerk
+	ruled                    func(tiles.Pair) string
 	writesBisque, writesFoot bool
 }
 
@@ -82,6 +84,11 @@ func (d door) reasons(p tiles.Piece) []string {
 	for _, code := range append([]string{p.First, p.Second}, p.More...) {
 		if code != "" && !d.clerk.Knows(code) {
 			add("%s", d.clerk.unknownGlaze(code).Say())
+		}
+	}
+	if d.ruled != nil {
+		if reason := d.ruled(p.Pair); reason != "" {
+			add("the wall's rules skip %s: %s", d.wall.Say(p.Pair), reason)
 		}
 	}
 	switch {

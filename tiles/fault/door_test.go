@@ -31,7 +31,7 @@ func TestAtDoor(t *testing.T) {
 	} {
 		bad := good
 		c.change(&bad)
-		pass, held := AtDoor(w, logOf([]tiles.Piece{good, bad}))
+		pass, held := AtDoor(w, logOf([]tiles.Piece{good, bad}), nil)
 		assert.Len(t, pass, 1, name)
 		if assert.Len(t, held, 1, name) {
 			assert.Equal(t, []string{c.want}, held[0].Reasons, name)
@@ -41,14 +41,14 @@ func TestAtDoor(t *testing.T) {
 
 func TestAtDoorPassesOverWhatIsFired(t *testing.T) {
 	fired := tiles.Piece{Pair: tiles.Pair{First: "nothing we know"}, Result: "good"}
-	pass, held := AtDoor(tiles.Wall{Glazes: invented}, logOf([]tiles.Piece{fired}))
+	pass, held := AtDoor(tiles.Wall{Glazes: invented}, logOf([]tiles.Piece{fired}), nil)
 	assert.Empty(t, pass)
 	assert.Empty(t, held)
 }
 
 func TestAtDoorAsksOnlyForWhatTheStudioWritesDown(t *testing.T) {
 	plain := tiles.Piece{Pair: tiles.Pair{First: "QM"}}
-	pass, held := AtDoor(tiles.Wall{Glazes: invented}, logOf([]tiles.Piece{plain, plain}))
+	pass, held := AtDoor(tiles.Wall{Glazes: invented}, logOf([]tiles.Piece{plain, plain}), nil)
 	assert.Len(t, pass, 2)
 	assert.Empty(t, held)
 }
@@ -56,6 +56,18 @@ func TestAtDoorAsksOnlyForWhatTheStudioWritesDown(t *testing.T) {
 func TestAtDoorWhereBrushingIsAllowed(t *testing.T) {
 	w := tiles.Wall{Glazes: invented}
 	w.Dip.Brush, w.Dip.Coats = true, 1
-	_, held := AtDoor(w, logOf([]tiles.Piece{{Pair: tiles.Pair{First: "QM", Second: "LR"}, How: "brushing"}}))
+	_, held := AtDoor(w, logOf([]tiles.Piece{{Pair: tiles.Pair{First: "QM", Second: "LR"}, How: "brushing"}}), nil)
 	assert.Equal(t, []string{"two coats are written: this studio glazes with one"}, held[0].Reasons)
+}
+
+func TestAtDoorHoldsWhatTheRulesSkip(t *testing.T) {
+	ruled := func(p tiles.Pair) string {
+		if p.Same(tiles.Pair{First: "QM", Second: "LR"}) {
+			return "crawls off"
+		}
+		return ""
+	}
+	pass, held := AtDoor(tiles.Wall{Glazes: invented}, logOf([]tiles.Piece{piece("LR", "QM", ""), piece("qm", "lr", "")}), ruled)
+	assert.Len(t, pass, 1, "the other order is not skipped")
+	assert.Equal(t, []string{"the wall's rules skip 1st Quarry Milk → 2nd Lamp Rust: crawls off"}, held[0].Reasons)
 }
