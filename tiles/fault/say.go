@@ -110,7 +110,7 @@ func (r *Report) sayRivals(one Finding) []string {
 		if len(one.Follow) == 1 {
 			verb = "stands"
 		}
-		say = append(say, fmt.Sprintf("%s %s out only through these pieces.", capital(r.names(one.Follow)), verb))
+		say = append(say, fmt.Sprintf("%s %s out too, but only through these same pieces.", capital(r.names(one.Follow)), verb))
 	}
 	return say
 }

@@ -1,0 +1,74 @@
+package fault
+
+import (
+	"fmt"
+	"slices"
+	"sort"
+	"strings"
+
+	"github.com/twodip/twodip/tiles"
+)
+
+// Unknown is a writing that matches nothing.
+type Unknown struct {
+	What    string // "glaze" or "fault"
+	Written string
+	Nearest string // what it may mean; "" where nothing is near
+	Lines   []int  // of the log, at most unknownLines of them
+	Times   int
+}
+
+const unknownLines = 20
+
+// miss notes a writing that matches nothing.
+func (c *Clerk) miss(what, written string, line int, known []string) {
+	key := what + "\x00" + fold(written)
+	u := c.unknown[key]
+	if u == nil {
+		u = &Unknown{What: what, Written: strings.TrimSpace(written)}
+		if near, ok := nearest(written, known); ok {
+			u.Nearest = c.meant(what, near)
+		}
+		c.unknown[key] = u
+	}
+	u.Times++
+	if len(u.Lines) < unknownLines && line > 0 && !slices.Contains(u.Lines, line) {
+		u.Lines = append(u.Lines, line)
+	}
+}
+
+func (c *Clerk) meant(what, near string) string {
+	if what == "fault" {
+		return wordForms[near]
+	}
+	g, _ := tiles.FindGlaze(c.glazes, c.codes[fold(near)])
+	return g.Name + " (" + g.Code + ")"
+}
+
+// Unknown lists what could not be read, glazes first, in alphabetical order.
+func (c *Clerk) Unknown() []Unknown {
+	list := make([]Unknown, 0, len(c.unknown))
+	for _, u := range c.unknown {
+		list = append(list, *u)
+	}
+	sort.Slice(list, func(i, j int) bool {
+		if list[i].What != list[j].What {
+			return list[i].What > list[j].What
+		}
+		return list[i].Written < list[j].Written
+	})
+	return list
+}
+
+// Say says what is unknown in one sentence.
+func (u Unknown) Say() string {
+	known := "on the glaze list"
+	if u.What == "fault" {
+		known = "among the fault words"
+	}
+	say := fmt.Sprintf("“%s” is not %s", u.Written, known)
+	if u.Nearest != "" {
+		say += ": did you mean " + u.Nearest + "?"
+	}
+	return say
+}
