@@ -109,13 +109,3 @@ func (c crowd) strata(candidate int, loads bool, held uint64) evidence.Strata {
 func (a corner) compare(b corner) int {
 	return cmp.Or(cmp.Compare(a.load, b.load), cmp.Compare(a.has, b.has))
 }
-
-// alike says whether two candidates are always on the same pieces.
-func (c crowd) alike(a, b int) bool {
-	for at := range c {
-		if at.has>>a&1 != at.has>>b&1 {
-			return false
-		}
-	}
-	return true
-}

@@ -215,3 +215,44 @@ func TestLabelsOfBatches(t *testing.T) {
 	assert.False(t, Retest{Batches: []string{"KM-2"}, Day: "2026-04-01"}.isOf(km3, true))
 	assert.True(t, Retest{Day: "2026-04-01"}.isOf(km3, true))
 }
+
+func TestMismatchedTakesTheNewestWord(t *testing.T) {
+	k := twoLoads(0.8, 0, -6)
+	require.Contains(t, k.drift().Mismatched(k.wall), tiles.Number(2))
+	k.batches = append(k.batches, tiles.Batch{Glaze: "KM", Name: "4", MixedOn: "2026-04-01"})
+	three := k.load("2026-04-10")
+	k.fire(three, "W", 1, "", 90, 0, 2)
+	k.fire(three, "KM", 2, "KM 4", 45, -10, 12)
+	assert.Empty(t, k.drift().Mismatched(k.wall))
+	assert.Equal(t, StateMatches, k.drift().of("KM").State)
+}
+
+func TestOneLoadAloneHasNoShift(t *testing.T) {
+	k := newKiln(0.8, "W")
+	one := k.load("2026-01-10")
+	k.fire(one, "W", k.fire(one, "W", 0, "", 90, 0, 2), "", 91, 0, 2)
+	assert.Empty(t, k.drift().Shifts)
+}
+
+func TestMixesOnADay(t *testing.T) {
+	m := NewMixes([]tiles.Batch{
+		{Glaze: "KM", Name: "2", MixedOn: "2026-03-01"}, {Glaze: "km", Name: "1", MixedOn: "2026-01-01"}, {Glaze: "KM", Name: "1", MixedOn: "2026-04-01", SG: 1.5},
+	})
+	for day, want := range map[string]string{"2025-12-31": "", "2026-01-01": "1", "2026-02-28": "1", "2026-03-01": "2", "2026-05-01": "2", "": ""} {
+		b, ok := m.On("Km", day)
+		assert.Equal(t, want != "", ok, day)
+		assert.Equal(t, want, b.Name, day)
+	}
+}
+
+func TestGravitiesStandInOrderOfTime(t *testing.T) {
+	k := newKiln(0.8, "KM")
+	for _, day := range []string{"2026-02-04", "2026-02-02", "2026-02-03", "2026-02-01"} {
+		k.batches = append(k.batches, tiles.Batch{Glaze: "KM", Name: "1", MixedOn: day, SG: 1.4 + float64(day[9]-'0')/100})
+	}
+	var got []float64
+	for _, p := range k.drift().of("KM").SG.Chart.Points {
+		got = append(got, p.Value)
+	}
+	assert.InDeltaSlice(t, []float64{1.41, 1.42, 1.43, 1.44}, got, 1e-9)
+}

@@ -88,6 +88,37 @@ func TestTraceBlamesTheFiringNotTheGlaze(t *testing.T) {
 	assert.Equal(t, "19 of 32 pieces in load 5 pinholed; 2 of 140 in other loads.", f.Found[0].Words[0])
 }
 
+// Six firings went badly while Kiln Moss was in favor: over all pieces it looks
+// worse than any one of them, inside single loads it is no worse than others.
+func TestTraceTakesBackWhatIsGoneInsideLoads(t *testing.T) {
+	var lists [][]tiles.Piece
+	for load := range 20 {
+		name := fmt.Sprint(load + 1)
+		switch {
+		case load < 6:
+			lists = append(lists, some(30, 9, "pinholing", piece("KM", "", name)), some(10, 3, "pinholing", piece("QM", "", name)))
+		default:
+			lists = append(lists, some(4, 0, "", piece("KM", "", name)), some(36, 0, "", piece("QM", "", name)))
+		}
+	}
+	r := Trace(join(lists...), Studio{Glazes: invented})
+	f := r.Faults[0]
+	for _, one := range f.Found {
+		assert.Equal(t, KindLoad, one.Suspect.Kind, one.Name)
+	}
+	require.NotEmpty(t, f.Gone)
+	assert.Equal(t, "54 of 236 pieces with Kiln Moss as first pinholed; 18 of 564 without.", f.Gone[0].Words[0])
+	assert.Equal(t, "Not so inside single loads: look at the firing first.", f.Gone[0].Words[1])
+}
+
+// A glaze that was only ever the second of one pair: one test piece is enough.
+func TestTraceAsksForNoMoreTestPiecesThanNeeded(t *testing.T) {
+	log := join(some(20, 12, "running", piece("QM", "KM", "1")), some(20, 12, "running", piece("QM", "KM", "2")),
+		some(60, 1, "running", piece("QM", "LR", "1")), some(60, 1, "running", piece("LR", "QM", "2")))
+	one := Trace(log, Studio{Glazes: invented}).Faults[0].Found[0]
+	assert.Equal(t, []string{"one test piece with Kiln Moss as second, but not as 1st Quarry Milk → 2nd Kiln Moss"}, one.Tests)
+}
+
 func TestTraceSaysWhatCannotBeToldApart(t *testing.T) {
 	log := join(some(12, 8, "crawling", piece("QM", "KM", "5")), some(80, 1, "crawling", piece("LR", "QM", "6")), some(80, 1, "crawling", piece("LR", "QM", "7")))
 	r := Trace(log, Studio{Glazes: invented})

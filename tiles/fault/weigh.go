@@ -55,10 +55,6 @@ func (c crowd) follows(i int, one Finding, found []Finding, held []int, asked in
 	var mask uint64
 	for n, h := range held {
 		mask |= 1 << h
-		if c.alike(i, h) {
-			found[n].Same = append(found[n].Same, one.Suspect)
-			return true
-		}
 		switch judge(c.strata(i, false, 1<<h), one.Table, level).Holds {
 		case Gone:
 			found[n].Follow = append(found[n].Follow, one.Suspect)
