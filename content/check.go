@@ -177,7 +177,7 @@ func (c *checker) dip(d tiles.Dip) {
 }
 
 func (c *checker) photo(p tiles.Photography) {
-	c.oneOf("photo.reference", p.Reference, "", "none", "grey", "greys", "chart", "controls")
+	c.oneOf("photo.reference", p.Reference, "", "none", "ground", "grey", "greys", "chart", "controls")
 	c.inside("photo.chart", p.Chart)
 	c.between("photo.board.width", p.Board.Width, 0, 20_000, " mm")
 	c.between("photo.board.height", p.Board.Height, 0, 20_000, " mm")

@@ -152,7 +152,7 @@ const (
 
 // Photography says what stands in the photos to correct color by.
 type Photography struct {
-	Reference string `yaml:"reference"` // none, grey, greys, chart or controls; "" = what is found
+	Reference string `yaml:"reference"` // none, ground, grey, greys, chart or controls; "" = what is found
 	Chart     string `yaml:"chart"`     // file of patch values below the wall
 	Board     Board  `yaml:"board"`
 }

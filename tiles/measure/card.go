@@ -14,6 +14,7 @@ import (
 // What wall.yaml may say stands in the photos to correct by.
 const (
 	refNone     = "none"
+	refGround   = "ground"
 	refGrey     = "grey"
 	refGreys    = "greys"
 	refChart    = "chart"
@@ -41,6 +42,8 @@ func (s *scene) fitBy(ask Ask, reader *Reader) {
 	switch {
 	case want == refControls:
 		s.note("controls are read from a photo of the whole board; this one stands on the camera alone")
+	case want == refGround:
+		s.fitGround(ask.grey())
 	case len(ask.Patches) > 1:
 		s.fitPatches(ask, drawn || want != "")
 	case drawn:
