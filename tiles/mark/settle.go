@@ -74,13 +74,14 @@ func (p Plane) slide(v *View, l *laid, thick float64) float64 {
 		for i := range nx {
 			x := (float64(i)+0.5)*grain - reachX
 			inX, inY := math.Abs(x) < 0.38*l.w, math.Abs(y) < 0.38*l.h
-			if inX == inY {
-				continue // corners have no sides; the middle is the glaze's own
+			if !inX && !inY {
+				continue // near the corners a side ends
 			}
 			light := p.at(v.See(l.x+x*c-y*s, l.y+x*s+y*c, thick), coded)
 			if inY {
 				across[i] += light
-			} else {
+			}
+			if inX {
 				down[j] += light
 			}
 		}
@@ -132,7 +133,8 @@ func sides(sums []float64, n, size, lean float64) (lo, hi, strength float64) {
 		}
 		return e
 	}
-	for i := range edge {
+	most := min(int((off*2+2*astride+odd)/grain), len(edge)/3) // the middle is the glaze's own
+	for i := range most {
 		a := at(i, lean < 0)
 		if a < faint {
 			continue
