@@ -57,7 +57,7 @@ func TestParseDate(t *testing.T) {
 		assert.NoError(t, err, c.cell)
 		assert.Equal(t, c.want, got, c.cell)
 	}
-	for _, cell := range []string{"3/4/2026", "", "2026", "2026-13-01", "31.2.2026", "3/4/26"} {
+	for _, cell := range []string{"3/4/2026", "12/1/2026", "1.12.2026", "", "2026", "2026-13-01", "31.2.2026", "3/4/26"} {
 		_, err := parseDate(cell, "")
 		assert.Error(t, err, cell)
 	}

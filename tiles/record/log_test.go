@@ -127,3 +127,12 @@ func TestReadLogOfANewWall(t *testing.T) {
 	require.NoError(t, err)
 	assert.Zero(t, l.Len())
 }
+
+// Two bowls nobody named may be alike in every cell: a third like them is new.
+func TestAddPiecesCountsUnnamedPieces(t *testing.T) {
+	dir := writeLog(t, "first,result\nA,good\nA,good\n")
+	alike := tiles.Piece{Pair: tiles.Pair{First: "A"}, Result: "good"}
+	got, err := AddPieces(dir, tiles.LogSettings{}, []Incoming{{"form.csv", []tiles.Piece{alike, alike, alike}}}, same)
+	require.NoError(t, err)
+	assert.Equal(t, Added{New: 1, Same: 2}, got)
+}
