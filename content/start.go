@@ -7,7 +7,6 @@ import (
 	"os"
 	"path"
 	"path/filepath"
-	"strings"
 
 	"github.com/twodip/twodip/tiles"
 )
@@ -37,8 +36,11 @@ func Starter() (map[string][]byte, error) {
 }
 
 func starterPlace(folder, name string) string {
-	if strings.HasPrefix(name, "glazes.") {
+	switch name {
+	case "glazes.csv":
 		folder = "content"
+	case "log.csv", "batches.csv", "loads.csv":
+		folder = "tiles"
 	}
 	return path.Join(folder, name)
 }

@@ -35,7 +35,7 @@ func Trace(w io.Writer, job Job) (pages int, err error) {
 }
 
 func (f *flow) fault(one fault.Fault, comparable bool) {
-	f.heading(one.Heading(), 14)
+	f.heading(one.Heading(), 34) // with its first finding
 	for _, s := range []string{one.SayZones(), nothing(one, comparable)} {
 		if s != "" {
 			f.words(text, 0, 1, s)

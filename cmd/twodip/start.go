@@ -32,6 +32,7 @@ func (a *app) start(dir string) error {
 	a.step("%-20s the glaze list: put your own buckets in its rows", content.GlazesCSV)
 	a.step("%-20s pages for your students: change them or write more", "content/*.md")
 	a.step("%-20s photos of fired tiles go here: 7.jpg is of tile 7", "tiles/photos/")
+	a.step("%-20s the glazing log, what is mixed, what is fired: a row each, below the headings", "tiles/*.csv")
 	return a.done(started{Wall: dir, Edit: edit}, "a new wall is in "+filepath.ToSlash(dir),
 		"edit the first two files, then: twodip plan --wall "+quoteArg(dir))
 }
