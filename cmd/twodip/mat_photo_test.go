@@ -2,6 +2,7 @@ package main
 
 import (
 	"image"
+	"image/draw"
 	"image/png"
 	"math/rand/v2"
 	"os"
@@ -14,6 +15,7 @@ import (
 
 	"github.com/twodip/twodip/tiles"
 	"github.com/twodip/twodip/tiles/color"
+	"github.com/twodip/twodip/tiles/mark"
 	"github.com/twodip/twodip/tiles/mark/simulate"
 	"github.com/twodip/twodip/tiles/record"
 	"github.com/twodip/twodip/tiles/target"
@@ -114,6 +116,32 @@ func setByHand(t *testing.T, dir string) {
 		require.True(t, ok, "%v", rs)
 		assert.Equal(t, "by hand", got.Found)
 		assert.Equal(t, "grey card", got.Correction)
+	}
+}
+
+// The marks of the printed mat stand where package target says, to a tenth of
+// a millimetre, as seen on the page by the program's own eyes.
+func TestThePrintedMarksStandWhereTheyShould(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "wall")
+	for _, args := range [][]string{{"start", dir}, {"plan", "--wall", dir}, {"print", "mat", "--wall", dir}} {
+		status, _, errs := twodip(args...)
+		require.Equal(t, 0, status, errs)
+	}
+	wall, err := (&app{wall: dir}).load()
+	require.NoError(t, err)
+	page, err := target.Mat(wall.Settings)
+	require.NoError(t, err)
+	img := rendered(t, filepath.Join(dir, "build/print/mat.pdf"), "300")
+	gray := image.NewGray(img.Bounds())
+	draw.Draw(gray, gray.Rect, img, img.Bounds().Min, draw.Src)
+	found := mark.Find(mark.Gray(gray))
+	require.Len(t, found, 4)
+	for i, f := range found {
+		require.Equal(t, page.Marks[i].ID, f.ID)
+		for k, want := range page.Marks[i].Corners() {
+			assert.InDelta(t, want[0], f.Quad[k].X/300*25.4, 0.1)
+			assert.InDelta(t, want[1], f.Quad[k].Y/300*25.4, 0.1)
+		}
 	}
 }
 

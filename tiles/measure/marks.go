@@ -50,7 +50,12 @@ func (s *scene) matNumber(ask Ask, hand []tiles.ByHand, label tiles.Number, read
 		}
 		return label, ask.check(label, true)
 	}
-	return s.number(ask, hand, func() (tiles.Number, bool) { return label, read })
+	n, err := s.number(ask, hand, func() (tiles.Number, bool) { return label, read })
+	if err != nil && !read && n == 0 {
+		return 0, ask.problem("it shows the mat, but the code of the label cannot be read, and its name does not begin with a tile's number",
+			`lay the label flat and face up in its place and go nearer, or name the photo after its tile, like "7.jpg"`)
+	}
+	return n, err
 }
 
 // asPlain reads a photo whose marks do not suffice as one without, and says so.
@@ -152,6 +157,9 @@ func (s *scene) hung(b *mark.Board, ask Ask) error {
 	}
 	if len(empty) > 0 {
 		s.note(fmt.Sprintf("%s left out: the tag under %s cannot be read (missing, covered, in glare or too small)", list("tile", empty), pronoun(empty)))
+	}
+	if len(empty) > len(s.faces) && len(s.faces) > 0 {
+		s.note("most tags cannot be read: the picture is soft or too small; hold still, go nearer, and use 12 megapixels or more")
 	}
 	if len(s.faces) == 0 {
 		return ask.problem("it shows the board, but no tag under a tile can be read in it", "go nearer, hold still, and keep lamps from shining back off the tiles")

@@ -98,8 +98,8 @@ func byHandNumber(hand []tiles.ByHand) (tiles.Number, bool) {
 // the photo.
 func (a Ask) check(n tiles.Number, ok bool) error {
 	if !ok {
-		return a.problem("its name does not begin with a tile's number, and no label with a QR code can be read in it",
-			`name it after its tile, like "7.jpg" or "7 back.jpg", or lay the label face up beside the tile`)
+		return a.problem("its name does not begin with a tile's number, and no mark of the mat or board and no label can be read in it",
+			`name it after its tile, like "7.jpg" or "7 back.jpg"; or photograph the mat or the board again: whole, in focus and without glare`)
 	}
 	if _, ok := a.Wall.Tile(n); !ok {
 		return a.problem(fmt.Sprintf("the plan has no tile %s", n), "name it after a tile of tiles/plan.csv")
