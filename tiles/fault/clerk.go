@@ -50,6 +50,7 @@ func (c *Clerk) Piece(p tiles.Piece) tiles.Piece {
 	if p.Result == "" && len(p.Faults) > 0 && !slices.ContainsFunc(p.Faults, isFault) {
 		p.Result = "good" // "none" below faults
 	}
+	c.result(p)
 	p.Faults = c.faults(p)
 	p.Load, p.Shelf = c.spell("load", p.Load), c.spell("shelf", p.Shelf)
 	p.Clay, p.Bisque = c.spell("clay", p.Clay), c.spell("bisque load", p.Bisque)
@@ -69,7 +70,11 @@ func (c *Clerk) glaze(written string, line int) string {
 		return ""
 	}
 	code, ok := c.codes[key]
-	if !ok {
+	switch {
+	case !ok && nothingWords[key]:
+		c.say("glaze", written, "no glaze")
+		return ""
+	case !ok:
 		c.miss("glaze", written, line, c.names)
 		return strings.TrimSpace(written)
 	}
@@ -77,6 +82,16 @@ func (c *Clerk) glaze(written string, line int) string {
 		c.say("glaze", written, code)
 	}
 	return code
+}
+
+// result notes a result that says nothing: such a piece would otherwise be
+// taken for one that waits, without a word.
+func (c *Clerk) result(p tiles.Piece) {
+	key := fold(p.Result)
+	if key == "" || goodWords[key] || waitingWords[key] || isFaulty(p.Result) || slices.ContainsFunc(p.Faults, isFault) {
+		return
+	}
+	c.miss("result", p.Result, p.Line, resultWords)
 }
 
 // faults reads the fault words; a piece said to be faulty without a word gets
@@ -105,22 +120,13 @@ func (c *Clerk) fault(written string, line int) string {
 	key := fold(written)
 	w, ok := wordForms[key]
 	if !ok {
-		c.miss("fault", written, line, wordNames())
+		c.miss("fault", written, line, faultNames)
 		return c.spell("fault", written)
 	}
 	if key != w {
 		c.say("fault", written, w)
 	}
 	return w
-}
-
-func wordNames() []string {
-	names := make([]string, 0, len(wordForms))
-	for f := range wordForms {
-		names = append(names, f)
-	}
-	sort.Strings(names)
-	return names
 }
 
 // spell gives words that differ by case or spaces alone the spelling that

@@ -76,3 +76,28 @@ func TestEveryFaultHasASignAndACheck(t *testing.T) {
 		}
 	}
 }
+
+func TestClerkReadsNoSecondCoat(t *testing.T) {
+	for _, written := range []string{"none", "-", "N/A", "No second"} {
+		c := NewClerk(invented)
+		assert.Equal(t, tiles.Pair{First: "QM"}, c.Piece(tiles.Piece{Pair: tiles.Pair{First: "QM", Second: written}}).Pair)
+		assert.Equal(t, []string{"glaze “" + written + "” read as no glaze"}, c.Said())
+	}
+	c := NewClerk([]tiles.Glaze{{Code: "NO", Name: "North Oat"}})
+	assert.Equal(t, "NO", c.Piece(tiles.Piece{Pair: tiles.Pair{First: "no"}}).First, "a code is a code")
+}
+
+func TestClerkTellsAResultThatSaysNothing(t *testing.T) {
+	c := NewClerk(invented)
+	for _, result := range []string{"meh", "goood", "waiting", "", "good", "crawled"} {
+		c.Piece(tiles.Piece{Result: result, Line: 7})
+	}
+	var said []string
+	for _, u := range c.Unknown() {
+		said = append(said, u.Say())
+	}
+	assert.Equal(t, []string{
+		"“goood” is not a result: did you mean good?",
+		"“meh” is not a result: write good, or the fault below faults; until then the piece counts as waiting",
+	}, said)
+}

@@ -1,17 +1,30 @@
 package fault
 
-import "github.com/twodip/twodip/tiles"
+import (
+	"maps"
+	"slices"
+
+	"github.com/twodip/twodip/tiles"
+)
 
 // Ways of writing in the log (common practice, no source).
 var (
-	goodWords   = words("good", "ok", "okay", "fine", "none", "no", "no fault", "no faults", "-", "–", "clean", "perfect")
-	faultyWords = words("fault", "faults", "faulty", "bad", "reject", "rejected", "fail", "failed", "second", "seconds")
-	methods     = map[string]string{
+	goodWords    = words("good", "ok", "okay", "fine", "none", "no", "no fault", "no faults", "-", "–", "clean", "perfect")
+	faultyWords  = words("fault", "faults", "faulty", "bad", "reject", "rejected", "fail", "failed", "second", "seconds")
+	waitingWords = words("waiting", "not fired", "not yet", "to fire", "to be fired", "in the kiln", "in kiln", "loaded", "glazed", "?", "pending")
+	nothingWords = words("none", "no", "-", "–", "—", "n/a", "na", "nil", "nothing", "no second", "x", "single", "one coat", "0")
+	methods      = map[string]string{
 		"dip": "dipped", "dipping": "dipped", "dipped": "dipped",
 		"pour": "poured", "pouring": "poured", "poured": "poured",
 		"brush": "brushed", "brushing": "brushed", "brushed": "brushed", "paint": "brushed", "painted": "brushed",
 		"spray": "sprayed", "spraying": "sprayed", "sprayed": "sprayed",
 	}
+)
+
+// faultNames and resultWords are what a typo may have meant.
+var (
+	faultNames  = slices.Sorted(maps.Keys(wordForms))
+	resultWords = slices.Concat(slices.Sorted(maps.Keys(goodWords)), slices.Sorted(maps.Keys(faultyWords)), faultNames)
 )
 
 func words(list ...string) map[string]bool {

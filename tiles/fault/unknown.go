@@ -11,7 +11,7 @@ import (
 
 // Unknown is a writing that matches nothing.
 type Unknown struct {
-	What    string // "glaze" or "fault"
+	What    string // "glaze", "fault" or "result"
 	Written string
 	Nearest string // what it may mean; "" where nothing is near
 	Lines   []int  // of the log, at most unknownLines of them
@@ -38,8 +38,11 @@ func (c *Clerk) miss(what, written string, line int, known []string) {
 }
 
 func (c *Clerk) meant(what, near string) string {
-	if what == "fault" {
+	switch what {
+	case "fault":
 		return wordForms[near]
+	case "result":
+		return near
 	}
 	g, _ := tiles.FindGlaze(c.glazes, c.codes[fold(near)])
 	return g.Name + " (" + g.Code + ")"
@@ -62,11 +65,11 @@ func (c *Clerk) Unknown() []Unknown {
 
 // Say says what is unknown in one sentence.
 func (u Unknown) Say() string {
-	known := "on the glaze list"
-	if u.What == "fault" {
-		known = "among the fault words"
-	}
+	known := map[string]string{"glaze": "on the glaze list", "fault": "among the fault words", "result": "a result"}[u.What]
 	say := fmt.Sprintf("“%s” is not %s", u.Written, known)
+	if u.What == "result" && u.Nearest == "" {
+		return say + ": write good, or the fault below faults; until then the piece counts as waiting"
+	}
 	if u.Nearest != "" {
 		say += ": did you mean " + u.Nearest + "?"
 	}

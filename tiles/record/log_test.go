@@ -39,6 +39,11 @@ func TestReadPiecesUnderTheStudiosHeadings(t *testing.T) {
 	assert.Equal(t, tiles.Pair{First: "A", Second: "B"}, ps[0].Pair)
 }
 
+func TestReadPiecesPartsFaults(t *testing.T) {
+	ps, _ := readPieces(t, "first,faults\nA,\"crawling and pin holes; running/blisters\"\n", tiles.LogSettings{})
+	assert.Equal(t, []string{"crawling", "pin holes", "running", "blisters"}, ps[0].Faults)
+}
+
 func TestReadPiecesKeepsAThirdCoat(t *testing.T) {
 	ps, _ := readPieces(t, "first,second,third\nA,B; C,D\nA,B,\n", tiles.LogSettings{})
 	assert.Equal(t, []string{"C", "D"}, ps[0].More)

@@ -21,7 +21,7 @@ func (l *Log) piece(r table.Row) (tiles.Piece, tiles.Problems) {
 		p.Second, p.More = coats[0], coats[1:]
 	}
 	p.More = slices.Concat(p.More, split(l.cell(r, "third"), coatMarks))
-	p.Faults = split(l.cell(r, "faults"), ";,/+&\n")
+	p.Faults = split(strings.ReplaceAll(l.cell(r, "faults"), " and ", ";"), ";,/+&\n")
 	var ps tiles.Problems
 	note := func(name string, err error) {
 		if err != nil {
