@@ -51,12 +51,10 @@ func TestBudgetOfAWallOf3600(t *testing.T) {
 	w := invent(60)
 	dir := filepath.Join(t.TempDir(), "site")
 	in := Input{Wall: w, Pictures: inventPictures(t, w, 40), Cache: t.TempDir()}
+	start := time.Now()
 	_, err := Build(dir, in)
 	require.NoError(t, err)
-	start := time.Now()
-	_, err = Build(dir, in)
-	require.NoError(t, err)
-	t.Logf("the site of 3,600 tiles, pictures kept: %.1f s (aim: 3)", time.Since(start).Seconds())
+	t.Logf("the site of 3,600 tiles, thumbnail sheets drawn anew: %.1f s; with them kept: see BenchmarkSite", time.Since(start).Seconds())
 	n, size := weighed(t, dir, "index.html")
 	assert.LessOrEqual(t, n, 30)
 	assert.LessOrEqual(t, size, 6e6)
@@ -81,11 +79,15 @@ func squeezed(t *testing.T, dir string, names ...string) float64 {
 	return float64(total)
 }
 
+// BenchmarkSite builds a site again whose pictures are kept: pages and data.
 func BenchmarkSite(b *testing.B) {
 	for _, n := range []int{12, 24, 60} {
 		w := invent(n)
 		in := Input{Wall: w, Pictures: inventPictures(b, w, 20), Cache: b.TempDir()}
 		dir := filepath.Join(b.TempDir(), "site")
+		if _, err := Build(dir, in); err != nil { // pictures are made once and kept
+			b.Fatal(err)
+		}
 		b.Run(strings.Join([]string{"tiles", tilesOf(n)}, "-"), func(b *testing.B) {
 			for b.Loop() {
 				if _, err := Build(dir, in); err != nil {
