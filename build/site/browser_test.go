@@ -2,7 +2,6 @@ package site
 
 import (
 	"context"
-	"fmt"
 	"net/http"
 	"net/http/httptest"
 	"os"
@@ -211,8 +210,6 @@ func both(t *testing.T, dir string, test func(t *testing.T, at func(name string)
 func (b *tab) scripts(on bool) {
 	call(b, emulation.SetScriptExecutionDisabled, emulation.SetScriptExecutionDisabledParams{Value: !on})
 }
-
-func (b *tab) String() string { return fmt.Sprint(b.requests) }
 
 // call sends one command of the browser's protocol.
 func call[P, R any](b *tab, cmd cdp.Command[P, R], params P) R {

@@ -26,6 +26,7 @@ type columns struct {
 	Repeat []int `json:"repeat"` // 1 = repeats another tile
 	Read   []int `json:"read"`   // 1 = has a color
 	Lab    []int `json:"lab"`    // L, a, b of each tile, in hundredths
+	Mottle []int `json:"mottle"` // 1 = strongly mottled
 	Parts  []int `json:"parts"`  // L, a, b of two parts of each tile, in hundredths; empty where no tile has parts
 	Doubt  []int `json:"doubt"`  // in tenths; 0 = not known
 	Class  []int `json:"class"`  // into Dict
@@ -39,6 +40,7 @@ type columns struct {
 	Same  string    `json:"same"`
 	Open  string    `json:"open"`
 	From  float64   `json:"openAbove"`
+	Means string    `json:"means"`
 	SRGB  []float64 `json:"srgb"` // linear light to XYZ D50, row by row
 	P3    []float64 `json:"p3"`
 	White []float64 `json:"white"`
@@ -88,7 +90,7 @@ func (d *dict) all() []string { return append([]string{}, d.words...) }
 
 // dataColumns joins the wall's tiles into columns.
 func (m *maker) dataColumns() columns {
-	c := columns{Cone: m.Wall.Cone, Bands: bands, Same: same, Open: unsure, From: openAbove,
+	c := columns{Cone: m.Wall.Cone, Bands: bands, Same: same, Open: unsure, From: openAbove, Means: meansOnly,
 		SRGB: flat(color.SRGBToXYZ), P3: flat(displayP3), White: []float64{color.D50.X, color.D50.Y, color.D50.Z}}
 	index := c.addGlazes(m.glaze)
 	var status, class, families, names, seen dict
@@ -132,6 +134,7 @@ func (c *columns) addGlazes(gs []tiles.Glaze) map[string]int {
 // addColor adds the color columns of a tile; zeros where it has not been read.
 func (c *columns) addColor(h *hung, class, families, names *dict) {
 	c.Read = append(c.Read, flag(h.read))
+	c.Mottle = append(c.Mottle, flag(h.mottled()))
 	if !h.read {
 		c.Lab = append(c.Lab, 0, 0, 0)
 		c.Parts = append(c.Parts, 0, 0, 0, 0, 0, 0)

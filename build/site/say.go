@@ -66,8 +66,23 @@ func distance(a, b *hung) string {
 		return "not both measured yet"
 	}
 	d := color.DE00(a.lab, b.lab)
-	return fmt.Sprintf("ΔE00 %s, %s", one(d), distanceWords(d, together(a.reading.Doubt, b.reading.Doubt)))
+	said := fmt.Sprintf("ΔE00 %s, %s", one(d), distanceWords(d, together(a.reading.Doubt, b.reading.Doubt)))
+	if a.mottled() || b.mottled() {
+		said += meansOnly
+	}
+	return said
 }
+
+// meansOnly is said of a distance in which a mottled tile has a part: two
+// tiles of the same mean may look nothing like each other.
+const meansOnly = "; these are means: look how each one breaks"
+
+// mottled says that one number says little about the tile. A mean distance of
+// 5 ΔE00 from the mean is past what anybody takes for one color (common
+// practice, no source).
+func (h *hung) mottled() bool { return h.read && h.reading.Spread >= mottledFrom }
+
+const mottledFrom = 5
 
 // together is the doubt of a distance between two readings that err
 // independently: in quadrature.

@@ -212,7 +212,7 @@ func mottleWords(spread float64) string {
 		return ""
 	case spread < 2:
 		return "even"
-	case spread < 5:
+	case spread < mottledFrom:
 		return "lightly mottled"
 	}
 	return "strongly mottled: one number says little about it"

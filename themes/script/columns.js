@@ -22,7 +22,7 @@ twodip.columns = () => {
   w.doubtWords = doubt => '±\u00a0' + (doubt <= 0 ? 'not known' : doubt < 1 ? doubt.toFixed(1) : Math.ceil(doubt - 0.05));
 
   // far says a distance in numbers and in words tied to the doubt.
-  w.far = (distance, doubt) => 'ΔE00 ' + distance.toFixed(1) + ', ' + (distance <= doubt ? (distance < d.openAbove ? d.same : d.open) : d.bands.find(b => distance < b.under).words);
+  w.far = (distance, doubt, ...tiles) => 'ΔE00 ' + distance.toFixed(1) + ', ' + (distance <= doubt ? (distance < d.openAbove ? d.same : d.open) : d.bands.find(b => distance < b.under).words) + (tiles.some(i => d.mottle[i]) ? d.means : '');
   return twodip.wall = w;
 };
 

@@ -37,7 +37,7 @@ twodip.ready.push(() => {
     byId('side-by-side').replaceChildren(...rows.map(card));
     byId('apart').hidden = !pairs.length;
     byId('apart-list').replaceChildren(...pairs.map(([i, j]) => make('li', {}, make('p', {}, 'Tiles ' + w.tile[i] + ' and ' + w.tile[j] + ': ' +
-      (w.read[i] && w.read[j] ? w.far(twodip.color.de00(...w.labOf(i), ...w.labOf(j)), Math.hypot(w.doubtOf(i), w.doubtOf(j))) : 'not both measured yet')))));
+      (w.read[i] && w.read[j] ? w.far(twodip.color.de00(...w.labOf(i), ...w.labOf(j)), Math.hypot(w.doubtOf(i), w.doubtOf(j)), i, j) : 'not both measured yet')))));
     byId('compare-says').textContent = rows.length ? (rows.length < 2 ? 'Add another tile to compare it with.' : '') : 'No tile is chosen yet: type a number from the wall.';
   };
   byId('add').addEventListener('submit', e => {
