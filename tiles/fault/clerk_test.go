@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"pgregory.net/rapid"
 
 	"github.com/twodip/twodip/tiles"
 )
@@ -100,4 +101,21 @@ func TestClerkTellsAResultThatSaysNothing(t *testing.T) {
 		"“goood” is not a result: did you mean good?",
 		"“meh” is not a result: write good, or the fault below faults; until then the piece counts as waiting",
 	}, said)
+}
+
+// What the clerk has read once it reads again as it stands, and nothing need be
+// said: the log keeps the read form.
+func TestClerkReadsItsOwnHand(t *testing.T) {
+	written := []string{"", "qm", "Lamp Rust", "none", "Kiln Mos", "crawled", "Pin holes", "crawlng", "GOOD", "fault", "dip", "top", "Top", "\x00", "a and b"}
+	rapid.Check(t, func(r *rapid.T) {
+		any := func(label string) string { return rapid.SampledFrom(written).Draw(r, label) }
+		once := NewClerk(invented).Piece(tiles.Piece{
+			Pair: tiles.Pair{First: any("first"), Second: any("second")}, More: []string{any("more")}, How: any("how"),
+			Load: any("load"), Shelf: any("shelf"), Result: any("result"), Faults: []string{any("fault"), any("another")},
+		})
+		again := NewClerk(invented)
+		twice := again.Piece(once)
+		assert.Equal(t, once, twice)
+		assert.Empty(t, again.Said())
+	})
 }
