@@ -102,13 +102,13 @@ func (s State) rank() int {
 
 func (d *Drift) bucket(g tiles.Glaze, mixes Mixes, batches []tiles.Batch) Bucket {
 	b := Bucket{Glaze: g.Code, Name: g.Name, SG: sgSeries(g, batches)}
-	newest, known := mixes.Newest(g.Code)
+	newest, _ := mixes.Newest(g.Code)
 	b.Batch, b.Mixed = newest.Name, newest.MixedOn
 	var own []Retest
 	for _, r := range d.Retests {
 		if r.tests(g.Code) {
 			own = append(own, r)
-			if r.isOf(newest, known) {
+			if r.isOf(newest, mixes.remixed(g.Code)) {
 				b.Retests = append(b.Retests, r)
 			}
 		}

@@ -256,3 +256,17 @@ func TestGravitiesStandInOrderOfTime(t *testing.T) {
 	}
 	assert.InDeltaSlice(t, []float64{1.41, 1.42, 1.43, 1.44}, got, 1e-9)
 }
+
+// A tile fired again by hand, without a batch and without a day, is a re-test
+// of the only batch there is.
+func TestARetestByHandCounts(t *testing.T) {
+	k := newKiln(0.8, "W", "KM")
+	k.wall.Kiln.Controls = []string{"W"}
+	one, two := k.load(""), k.load("")
+	white, km := k.fire(one, "W", 0, "", 90, 0, 2), k.fire(one, "KM", 0, "", 45, -10, 12)
+	k.fire(two, "W", white, "", 90, 0, 2)
+	k.fire(two, "KM", km, "", 39, -10, 12)
+	b := k.drift().of("KM")
+	assert.Len(t, b.Retests, 1)
+	assert.Equal(t, StateOff, b.State)
+}

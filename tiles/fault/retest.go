@@ -136,10 +136,10 @@ func labelOf(label, code string) bool {
 }
 
 // isOf says whether the re-test was made from a batch of the glaze: the plan
-// says so or, where it names none, the day does. Any will do where the record
-// has no batch.
-func (r Retest) isOf(b tiles.Batch, known bool) bool {
-	if !known {
+// says so or, where it names none, the day does. Any is where the record has
+// one batch at most.
+func (r Retest) isOf(b tiles.Batch, several bool) bool {
+	if !several {
 		return true
 	}
 	if !r.names(b.Glaze) {
