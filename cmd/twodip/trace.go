@@ -46,7 +46,8 @@ func (a *app) trace(figures bool) error {
 }
 
 func (a *app) sayTrace(report fault.Report, figures bool) {
-	for _, note := range append(report.Read, report.Notes()...) {
+	a.sayRead(report.Read)
+	for _, note := range report.Notes() {
 		a.step("%s", note)
 	}
 	for _, f := range report.Faults {
@@ -68,6 +69,19 @@ func (a *app) sayTrace(report fault.Report, figures bool) {
 	}
 	if report.Comparable() {
 		a.step("\n%s", fault.Caveat)
+	}
+}
+
+// sayRead says the first of the liberties taken in reading; log says all of
+// them when the rows come in, and --json at any time.
+func (a *app) sayRead(said []string) {
+	const shown = 10
+	for i, one := range said {
+		if i == shown && len(said) > shown+1 {
+			a.step("… and %d more words read another way than written", len(said)-shown)
+			return
+		}
+		a.step("%s", one)
 	}
 }
 

@@ -39,7 +39,7 @@ func TestAgainstR(t *testing.T) {
 		t.Skip("R is not installed: the live comparison is left out; the kept values are tested")
 	}
 	tables := []Table{
-		{9, 11, 4, 160}, {3, 4, 1, 4}, {2, 17, 10, 13}, {12, 20, 40, 1980}, {0, 9, 7, 31}, {150, 900, 90, 1100},
+		{9, 11, 4, 160}, {3, 4, 1, 4}, {2, 17, 10, 13}, {12, 20, 40, 1980}, {0, 9, 7, 31}, {150, 900, 90, 1100}, {36, 40, 16, 80},
 	}
 	var script strings.Builder
 	var want []float64

@@ -25,7 +25,7 @@ func TestRateAgainstNewcombesTable(t *testing.T) {
 
 func TestRatioAgainstKoopmansExample(t *testing.T) {
 	// Koopman, Biometrics 40:513 (1984): 36 of 40 against 16 of 80 (figures
-	// from memory).
+	// from memory; TestAgainstR works them out anew from the definition).
 	got, ok := Ratio(Table{36, 40, 16, 80})
 	assert.True(t, ok)
 	assert.InDelta(t, 4.5, got.Value, 1e-9)
