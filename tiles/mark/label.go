@@ -22,7 +22,7 @@ var looks = []struct {
 	sigma, amount float64 // of the sharpening, mm; 0 = none
 }{
 	{10, 0, 0}, {6, 0, 0}, {16, 0, 0},
-	{10, 0.25, 2}, {16, 0.25, 2}, {8, 0.25, 5}, {12, 0.4, 3}, {8, 0.3, 3}, {16, 0.12, 3}, {12, 0.12, 8},
+	{10, 0.25, 2}, {16, 0.25, 2}, {8, 0.25, 5}, {12, 0.4, 3}, {8, 0.3, 3}, {16, 0.12, 3}, {12, 0.12, 8}, {16, 0.2, 8}, {12, 0.2, 5},
 }
 
 // pageScale is the scale for the whole mat, where the label lies elsewhere.
