@@ -39,9 +39,14 @@ type sheet struct {
 
 // atlas is the sheet as a block shows it.
 func (s sheet) atlas() Atlas {
+	loading := "lazy"
+	if s.down == 0 && s.across < 2 {
+		loading = "eager"
+	}
 	return Atlas{
-		Src:   fmt.Sprintf("picture/wall-%d-%d.jpg", s.down+1, s.across+1),
-		Width: len(s.rows[0]) * thumbWide, Height: len(s.rows) * thumbHigh,
+		Loading: loading,
+		Src:     fmt.Sprintf("picture/wall-%d-%d.jpg", s.down+1, s.across+1),
+		Width:   len(s.rows[0]) * thumbWide, Height: len(s.rows) * thumbHigh,
 	}
 }
 

@@ -167,11 +167,11 @@ func (b *tab) press(keys ...string) {
 	}
 }
 
-// picture keeps a screenshot where TWODIP_PICTURES names a folder, for a
+// picture keeps a screenshot where TWODIP_LOOK names a folder, for a
 // person to look at.
 func (b *tab) picture(name string) {
 	b.t.Helper()
-	dir := os.Getenv("TWODIP_PICTURES")
+	dir := os.Getenv("TWODIP_LOOK")
 	if dir == "" {
 		return
 	}

@@ -252,3 +252,8 @@ func TestHeadingsBeginBelowTheTitle(t *testing.T) {
 	doc.Find("main h1, main h2, main h3, main h4").Each(func(_ int, s *goquery.Selection) { got = append(got, goquery.NodeName(s)+" "+words(s)) })
 	assert.Equal(t, []string{"h1 Rules", "h2 Deep", "h2 One", "h3 Two", "h3 Two again"}, got)
 }
+
+func TestTheSameInputGivesTheSameBytes(t *testing.T) {
+	in := inventedInput(t, 5)
+	assert.Equal(t, everyFile(t, build(t, in)), everyFile(t, build(t, in)))
+}

@@ -91,7 +91,7 @@ func TestEveryKindOfPagePrints(t *testing.T) {
 
 // keepPDF keeps a printed page for a person to look at.
 func keepPDF(t *testing.T, name string, pdf []byte) {
-	if dir := os.Getenv("TWODIP_PICTURES"); dir != "" {
+	if dir := os.Getenv("TWODIP_LOOK"); dir != "" {
 		name, _, _ = strings.Cut(strings.ReplaceAll(name, "/", "-"), "#")
 		require.NoError(t, os.WriteFile(filepath.Join(dir, name+".pdf"), pdf, 0o644))
 	}

@@ -78,6 +78,11 @@ func (b *tab) reduced() *image.NRGBA {
 	require.NoError(b.t, err)
 	img, err := png.Decode(bytes.NewReader(shot))
 	require.NoError(b.t, err)
+	return smaller(img)
+}
+
+// smaller is a picture at a twelfth of its size.
+func smaller(img image.Image) *image.NRGBA {
 	size := img.Bounds()
 	small := image.NewNRGBA(image.Rect(0, 0, size.Dx()/lookScale, size.Dy()/lookScale))
 	draw.BiLinear.Scale(small, small.Bounds(), img, size, draw.Src, nil)

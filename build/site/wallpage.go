@@ -36,6 +36,7 @@ type Block struct {
 type Atlas struct {
 	Src           string
 	Width, Height int
+	Loading       string // "eager" where a reader sees it first, else "lazy"
 }
 
 // WallRow is one first glaze.
