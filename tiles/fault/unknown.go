@@ -11,11 +11,11 @@ import (
 
 // Unknown is a writing that matches nothing.
 type Unknown struct {
-	What    string // "glaze", "fault" or "result"
-	Written string
-	Nearest string // what it may mean; "" where nothing is near
-	Lines   []int  // of the log, at most unknownLines of them
-	Times   int
+	What    string `json:"what"` // "glaze", "fault" or "result"
+	Written string `json:"written"`
+	Nearest string `json:"nearest,omitempty"` // what it may mean; "" where nothing is near
+	Lines   []int  `json:"lines"`             // of the log, at most unknownLines of them
+	Times   int    `json:"times"`
 }
 
 const unknownLines = 20

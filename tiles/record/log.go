@@ -8,6 +8,7 @@ import (
 	"iter"
 	"os"
 	"path/filepath"
+	"strings"
 
 	"github.com/twodip/twodip/tiles"
 	"github.com/twodip/twodip/tiles/table"
@@ -133,7 +134,7 @@ func (l *Log) place(s tiles.LogSettings) error {
 	ps = append(ps, more...)
 	if _, ok := l.at["first"]; !ok {
 		ps = append(ps, l.table.Problem(l.table.Line, "there is no column first, which says what went on the bisque",
-			"add it, or say which of your headings it is under log: headings: in wall.yaml"))
+			"say under log: headings: in wall.yaml which of yours it is"+ownHeadings(l.Left)))
 	}
 	return ps.OrNil()
 }
@@ -158,4 +159,16 @@ func (l *Log) cell(r table.Row, name string) string {
 		return r.Cell(i)
 	}
 	return ""
+}
+
+// ownHeadings lists the headings that are not the log's, for choosing from.
+func ownHeadings(left []string) string {
+	const shown = 8
+	switch {
+	case len(left) == 0:
+		return ""
+	case len(left) > shown:
+		left = append(left[:shown:shown], "…")
+	}
+	return ": " + strings.Join(left, ", ")
 }

@@ -33,6 +33,8 @@ func TestReadPieces(t *testing.T) {
 }
 
 func TestReadPiecesUnderTheStudiosHeadings(t *testing.T) {
+	_, err := ReadPieces("form.csv", strings.NewReader("Kid,Unten,Oben\nM7,A,B\n"), tiles.LogSettings{})
+	assert.ErrorContains(t, err, "say under log: headings: in wall.yaml which of yours it is: Kid, Unten, Oben")
 	ps, _ := readPieces(t, "Kid,Unten,Oben\nM7,A,B\n",
 		tiles.LogSettings{Headings: map[string]string{"kid": "maker", "unten": "first", "OBEN": "2nd"}})
 	assert.Equal(t, "M7", ps[0].Maker)
