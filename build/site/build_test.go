@@ -257,3 +257,28 @@ func TestTheSameInputGivesTheSameBytes(t *testing.T) {
 	in := inventedInput(t, 5)
 	assert.Equal(t, everyFile(t, build(t, in)), everyFile(t, build(t, in)))
 }
+
+// bothWays is a wall on which every glaze hangs alone and twice.
+func bothWays() tiles.Wall {
+	w := invent(3)
+	for _, g := range w.Glazes {
+		w.Tiles = append(w.Tiles, tiles.Tile{Number: tiles.Number(len(w.Tiles) + 1), Pair: tiles.Pair{First: g.Code, Second: g.Code}, Status: tiles.Planned})
+	}
+	return w
+}
+
+func TestAWallOfSinglesAndDoublesHasAColumnForSingles(t *testing.T) {
+	dir := build(t, Input{Wall: bothWays()})
+	doc := open(t, dir, "index.html")
+	assert.Equal(t, "1st alone", words(doc.Find(".col-head").First()))
+	row := doc.Find(".block .row").Eq(1)
+	assert.Equal(t, []string{"tile/5.html", "tile/4.html", "tile/11.html", "tile/6.html"},
+		row.Find(".cell a").Map(func(_ int, s *goquery.Selection) string { return s.AttrOr("href", "") }))
+	assert.Equal(t, "Tile 11 1st Lamp Rust → 2nd Lamp Rust again", words(open(t, dir, "tile/11.html").Find("h1")))
+
+	b := openTab(t, 1200, 800)
+	b.visit(fileURL(dir, "index.html"))
+	eval[any](b, `(document.querySelector('a[href="tile/6.html"]').focus(), 1)`)
+	b.press("x")
+	assert.Equal(t, "8", eval[string](b, `document.activeElement.textContent`), "the other order, past the column of singles")
+}

@@ -23,7 +23,17 @@ type WallView struct {
 
 // Head is a heading of a row or column.
 type Head struct {
-	Href, Nth, Name string
+	Nth   string
+	Links []HeadLink // the glaze; none over single coats
+	Plain string     // what stands there instead
+}
+
+// HeadLink is a glaze's name and page.
+type HeadLink struct{ Href, Name string }
+
+// head is a glaze's heading.
+func head(nth string, g tiles.Glaze) Head {
+	return Head{Nth: nth, Links: []HeadLink{{glazePath(g.Code), g.Name}}}
 }
 
 // Block is a dozen rows, drawn together and only when they come into view.
@@ -67,10 +77,10 @@ type column struct {
 func (m *maker) columns() []column {
 	var cols []column
 	if m.hangsBoth() {
-		cols = append(cols, column{Head{Href: "color.html", Nth: "1st", Name: "alone"}, ""})
+		cols = append(cols, column{Head{Nth: "1st", Plain: "alone"}, ""})
 	}
 	for _, g := range m.glaze {
-		cols = append(cols, column{Head{Href: glazePath(g.Code), Nth: "2nd", Name: g.Name}, g.Code})
+		cols = append(cols, column{head("2nd", g), g.Code})
 	}
 	return cols
 }
@@ -140,7 +150,7 @@ func (m *maker) block(cols []column, matrix [][]*hung, top int) Block {
 	var b Block
 	for i, row := range matrix[top:min(top+side, len(matrix))] {
 		g := m.glaze[top+i]
-		r := WallRow{Head: Head{Href: glazePath(g.Code), Nth: "1st", Name: g.Name}}
+		r := WallRow{Head: head("1st", g)}
 		for j, h := range row {
 			r.Cells = append(r.Cells, m.cell(h, g.Code, cols[j]))
 		}
