@@ -270,15 +270,24 @@ func unplane(at []Point, z []float64) []float64 {
 	return out
 }
 
-// Paper is the white beside each mark's four sides, from the middle of its
-// quiet zone outwards.
-func (b *Board) Paper() []Quad {
+// Paper is the white beside each mark's four sides, in the middle of its quiet
+// zone and outwards.
+func (b *Board) Paper() []Quad { return b.strips(-0.8, -0.35) }
+
+// Ink is the black of each mark's border, in its middle.
+func (b *Board) Ink() []Quad { return b.strips(0.3, 0.7) }
+
+// strips are bands along the four sides of every mark seen, between two depths
+// inside its edge, in cells.
+func (b *Board) strips(from, to float64) []Quad {
 	var out []Quad
 	for _, m := range b.places {
-		c := m.Cell()
+		f, t := from*m.Cell(), to*m.Cell()
+		long := m.W - 2*max(f, 0)
+		x, y := m.X+max(f, 0), m.Y+max(f, 0)
 		for _, r := range []target.Rect{
-			{X: m.X, Y: m.Y - 0.8*c, W: m.W, H: 0.45 * c}, {X: m.X, Y: m.Y + m.H + 0.35*c, W: m.W, H: 0.45 * c},
-			{X: m.X - 0.8*c, Y: m.Y, W: 0.45 * c, H: m.H}, {X: m.X + m.W + 0.35*c, Y: m.Y, W: 0.45 * c, H: m.H},
+			{X: x, Y: m.Y + f, W: long, H: t - f}, {X: x, Y: m.Y + m.H - t, W: long, H: t - f},
+			{X: m.X + f, Y: y, W: t - f, H: long}, {X: m.X + m.W - t, Y: y, W: t - f, H: long},
 		} {
 			out = append(out, b.View.quad(r, 0))
 		}

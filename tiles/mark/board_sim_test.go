@@ -142,5 +142,19 @@ func TestWall(t *testing.T) {
 		}
 		t.Logf("%s: %v", kind.name, &sum.tally)
 		t.Logf("%s: six marks on %d (with a second look %d) of %d, tags read %d of %d, wrong %d, bowed %d, residual %.2f", kind.name, sum.six, again, sum.photos, sum.read, sum.tags, sum.wrong, sum.bowed, sum.residual)
+		// The targets of the wall: six marks on 98 % (hard 85 %), the worst tile
+		// corner within 2 % of a tile's width at 95 % where the board is flat or
+		// bowed by 10 mm, no tag read wrongly, a bowed board said to be bowed.
+		least := 0.98
+		if kind.hard {
+			least = 0.85
+		}
+		require.GreaterOrEqual(t, float64(again), least*float64(sum.photos))
+		require.LessOrEqual(t, at(sum.tile, 0.95), 2.0)
+		require.Zero(t, sum.wrong)
+		if !kind.hard {
+			require.GreaterOrEqual(t, float64(sum.read), 0.99*float64(sum.tags))
+			require.Equal(t, kind.bow > 0, sum.bowed == sum.photos)
+		}
 	}
 }

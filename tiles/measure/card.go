@@ -196,19 +196,30 @@ func (s *scene) fitControls(ask Ask, r *Reader, asked bool) {
 		}
 		return
 	}
-	if s.paper != (correct.RGB{}) {
-		seen = append(seen, correct.Seen{Patch: paper, RGB: s.paper})
-	}
+	seen = append(seen, s.printed()...)
 	if s.fitSeen(seen) {
 		s.used = controls
 		s.class, s.said = tiles.ClassControls, fmt.Sprintf("%d control tiles", len(controls))
 	}
 }
 
-// paper is the white of office paper, about the marks of a board (common
-// practice, no source): it steadies the tone curve where all the controls are
-// colored.
-var paper = color.Patch{Name: "white paper", Lab: color.Lab{L: 94, A: 0, B: -1}, Neutral: true}
+// White paper and black ink as printed about the marks of a board (common
+// practice, no source): they hold the ends of the tone curve where the controls
+// are colored.
+var (
+	whitePaper = color.Patch{Name: "white paper", Lab: color.Lab{L: 94}, Neutral: true}
+	blackInk   = color.Patch{Name: "black ink", Lab: color.Lab{L: 22}, Neutral: true}
+)
+
+// printed is the paper and the ink as the photo shows them.
+func (s *scene) printed() (seen []correct.Seen) {
+	for _, p := range []correct.Seen{{Patch: whitePaper, RGB: s.paper}, {Patch: blackInk, RGB: s.ink}} {
+		if p.RGB != (correct.RGB{}) {
+			seen = append(seen, p)
+		}
+	}
+	return seen
+}
 
 // leastControls is how many control tiles make a correction.
 const leastControls = 3

@@ -23,7 +23,7 @@ func (s *scene) fitGround(p color.Patch) {
 	bands := s.groundBands()
 	why := s.hiddenGround(bands)
 	if why == "" {
-		s.readLight(bands)
+		s.readLight(bands, nil)
 		why = s.unlikeGround(bands)
 	}
 	if why != "" {

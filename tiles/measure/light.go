@@ -28,8 +28,9 @@ func (l *level) at(x, y float64) correct.RGB {
 // to step around a shadow's edge.
 const paperCells = 36
 
-// readLight reads the light from places where the photo shows white paper.
-func (s *scene) readLight(paper []mark.Quad) {
+// readLight reads the light from places where the photo shows white paper, and
+// what black ink gives back of it.
+func (s *scene) readLight(paper, ink []mark.Quad) {
 	var m mosaic
 	m.read(s.photo, s.photo.Image.Bounds())
 	total := 0.0
@@ -38,22 +39,32 @@ func (s *scene) readLight(paper []mark.Quad) {
 	}
 	side := math.Sqrt(total / paperCells)
 	w, h := float64(s.photo.Width()), float64(s.photo.Height())
-	var spots []correct.Spot
 	for _, q := range paper {
 		s.papers = append(s.papers, quadOf(q))
+	}
+	spots := m.spots(paper, side, w, h)
+	s.light = &level{correct.LightFrom(spots), w, h}
+	s.paper = s.light.even(spots)
+	s.ink = s.light.even(m.spots(ink, math.Inf(1), w, h))
+}
+
+// spots looks at cells of about side pixels in quads of one surface.
+func (m *mosaic) spots(quads []mark.Quad, side, w, h float64) []correct.Spot {
+	var out []correct.Spot
+	for _, q := range quads {
 		for _, part := range quadOf(q).cut(side) {
 			if rgb, ok := m.middling(part); ok {
 				c := part.Part(0.5, 0.5, 1, 1)[0]
-				spots = append(spots, correct.Spot{X: c.X / w, Y: c.Y / h, RGB: rgb})
+				out = append(out, correct.Spot{X: c.X / w, Y: c.Y / h, RGB: rgb})
 			}
 		}
 	}
-	s.light = &level{correct.LightFrom(spots), w, h}
-	s.paper = s.light.paper(spots)
+	return out
 }
 
-// paper is the light of the paper, were it even: the mean over the spots.
-func (l *level) paper(spots []correct.Spot) (out correct.RGB) {
+// even is the light of a surface, were what falls on it even: the mean over
+// its spots; zero where there is none.
+func (l *level) even(spots []correct.Spot) (out correct.RGB) {
 	for _, spot := range spots {
 		even := l.Level(spot.X, spot.Y, spot.RGB)
 		for k := range out {
@@ -92,7 +103,7 @@ func (m *mosaic) middling(q Quad) (rgb correct.RGB, ok bool) {
 			rgb[k] += float64(l[k]) / float64(len(some))
 		}
 	}
-	return rgb, rgb[1] > 0.01
+	return rgb, rgb[1] > 0.001
 }
 
 // within is the light of the quad's blocks that are not blown, and how many are.

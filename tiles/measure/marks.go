@@ -36,7 +36,7 @@ func (s *scene) onMat(found []mark.Found, ask Ask, hand []tiles.ByHand) error {
 		s.note(fmt.Sprintf("the photo is named for tile %s but shows the label of tile %s: the label was believed", named, n))
 	}
 	s.faces = []Face{f}
-	s.readLight(m.Paper)
+	s.readLight(m.Paper, nil)
 	place := quadOf(m.ReferencePlace)
 	s.cardPlace = &place
 	return nil
@@ -103,7 +103,7 @@ func (s *scene) onBoard(found []mark.Found, ask Ask) error {
 		return err
 	}
 	s.whole = true
-	s.readLight(b.Paper())
+	s.readLight(b.Paper(), b.Ink())
 	return nil
 }
 

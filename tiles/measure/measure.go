@@ -106,7 +106,8 @@ type scene struct {
 	faces []Face
 	whole bool // the photo shows the whole board, not one tile
 	light *level
-	paper correct.RGB // light of the mat's paper; zero = none was seen
+	paper correct.RGB // light of white paper, of the mat or about a board's marks; zero = none was seen
+	ink   correct.RGB // light of the black of a board's marks
 
 	cardPlace *Quad           // where the mat has a place for the reference
 	chart     *candidateChart // nil = not looked for
