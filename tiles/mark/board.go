@@ -1,12 +1,6 @@
 package mark
 
 import (
-	"cmp"
-	"math"
-	"runtime"
-	"slices"
-	"sync"
-
 	"github.com/twodip/twodip/tiles"
 	"github.com/twodip/twodip/tiles/target"
 )
@@ -69,144 +63,6 @@ func OnBoard(p Plane, found []Found, b target.Hanging, thick float64, l Lens35) 
 	return out, nil
 }
 
-// planned are the tags that may hang, upright and upside down.
-func planned(places []target.Place) []word {
-	var out []word
-	for _, pl := range places {
-		out = append(out, newWord(pl.Tile, pl.Tag.Bits), newWord(-pl.Tile, pl.Tag.Bits.Turn().Turn()))
-	}
-	return out
-}
-
-// reading is a tag as read, and where it was seen.
-type reading struct {
-	Hung
-	seen   Point
-	anchor bool
-}
-
-// tags reads the tag of every place, on all processors.
-func (p Plane) tags(v *View, places []target.Place, words []word) []reading {
-	out := make([]reading, len(places))
-	var wait sync.WaitGroup
-	next := make(chan int)
-	for range runtime.GOMAXPROCS(0) {
-		wait.Go(func() {
-			for i := range next {
-				out[i] = p.tag(v, places[i], words)
-			}
-		})
-	}
-	for i := range places {
-		next <- i
-	}
-	close(next)
-	wait.Wait()
-	return out
-}
-
-// A tag is taken for read when it fits a planned one this well and the next
-// best this much worse; the one that should hang there is believed sooner.
-const (
-	wellRead  = 0.8
-	wellAhead = 0.22
-	expected  = 0.5
-	ahead     = 0.05
-)
-
-// soft are the blurs that tags are compared with, as times of blurring.
-var soft = []int{1, 5, 12}
-
-// tag reads one place.
-func (p Plane) tag(v *View, pl target.Place, words []word) reading {
-	out := reading{Hung: Hung{Place: pl}}
-	if !v.ahead(pl.Tag.X, pl.Tag.Y) {
-		return out
-	}
-	pa := p.straighten(v, pl.Tag)
-	if !pa.inside {
-		return out
-	}
-	x, y, _ := pa.best(border, fine*around, fine*around, fine*around, 2)
-	for range 2 {
-		c := pa.candidates(words, pl.Tile, x, y)
-		out.Match = c.score
-		if c.score < expected {
-			return out
-		}
-		s := drawCode(c.bits).blurred(c.blur).stencil(0)
-		x, y, _ = pa.best(s, x, y, 3, 1)
-		if known := c.tile == pl.Tile; c.score >= wellRead && c.lead >= wellAhead || known && c.lead >= ahead {
-			out.Read, out.Turned = max(c.tile, -c.tile), c.tile < 0
-			dx, dy := pa.place(s, x, y)
-			out.seen = v.See(pl.Tag.X+pl.Tag.W/2+dx, pl.Tag.Y+pl.Tag.H/2+dy, 0)
-			out.anchor = c.score > 0.6
-			out.Paper = pa.white(x, y)
-		}
-	}
-	return out
-}
-
-// candidate is a planned tag compared with what is seen.
-type candidate struct {
-	word
-	blur        int
-	score, lead float64 // how well it fits, and how much better than the next
-}
-
-// candidates compares the few planned tags whose cells fit best, and the one
-// that should hang here, with the cells as blur leaves them.
-func (p *patch) candidates(words []word, here tiles.Number, x, y int) candidate {
-	const few = 5
-	cells := p.cellsAt(x, y)
-	var list [few + 1]candidate
-	for i := range words {
-		c := candidate{word: words[i], score: words[i].alike(&cells)}
-		if c.tile == here {
-			list[few] = c
-			continue
-		}
-		for k := range few {
-			if c.score > list[k].score {
-				c, list[k] = list[k], c
-			}
-		}
-	}
-	for i := range list {
-		if list[i].score = -1; list[i].tile != 0 {
-			p.compare(&list[i], x, y)
-		}
-	}
-	slices.SortFunc(list[:], func(a, b candidate) int { return cmp.Compare(b.score, a.score) })
-	list[0].lead = list[0].score - max(list[1].score, 0)
-	return list[0]
-}
-
-// compare gives the candidate the best of its matches, cells only, over the blurs.
-func (p *patch) compare(c *candidate, x, y int) {
-	d, done := drawCode(c.bits), 0
-	for _, times := range soft {
-		d = d.blurred(times - done)
-		done = times
-		if m := p.match(d.stencil(2*fine), x, y); m > c.score {
-			c.score, c.blur = m, times
-		}
-	}
-}
-
-// white is the light of the paper about the tag at a shift: the median of the
-// outer ring of samples, one in from the edge.
-func (p *patch) white(x, y int) float64 {
-	var v []float64
-	for i := 1; i < window-1; i++ {
-		for _, at := range [4][2]int{{i, 1}, {i, window - 2}, {1, i}, {window - 2, i}} {
-			v = append(v, float64(p.light[(y+at[1])*side+x+at[0]]))
-		}
-	}
-	slices.Sort(v)
-	return v[len(v)/2]
-}
-
 // steady fits the view again to the marks and the tags together, and bends the
 // board where a flat one does not explain what is seen. It says whether tags
 // should be looked for again.
@@ -236,38 +92,6 @@ func (b *Board) steady(read []reading, h target.Hanging, l lens) bool {
 	}
 	b.View, b.Bowed = bent, bent.bow.depth(h)
 	return true
-}
-
-// depth is how far the bowed board is from the flat one through its marks, mm.
-func (w *bow) depth(h target.Hanging) float64 {
-	var from []Point
-	var z []float64
-	for i := range 9 {
-		for j := range 9 {
-			x, y := h.Width*float64(i)/8, h.Height*float64(j)/8
-			from, z = append(from, Point{x, y}), append(z, w.at(x, y))
-		}
-	}
-	rest := unplane(from, z)
-	return slices.Max(rest) - slices.Min(rest)
-}
-
-// unplane takes the best plane off heights on a regular grid.
-func unplane(at []Point, z []float64) []float64 {
-	n := float64(len(at))
-	var mx, my, mz, sxx, syy, sxz, syz float64
-	for i, p := range at {
-		mx, my, mz = mx+p.X/n, my+p.Y/n, mz+z[i]/n
-	}
-	for i, p := range at {
-		dx, dy := p.X-mx, p.Y-my
-		sxx, syy, sxz, syz = sxx+dx*dx, syy+dy*dy, sxz+dx*(z[i]-mz), syz+dy*(z[i]-mz)
-	}
-	out := make([]float64, len(z))
-	for i, p := range at {
-		out[i] = z[i] - mz - (p.X-mx)*sxz/math.Max(sxx, 1) - (p.Y-my)*syz/math.Max(syy, 1)
-	}
-	return out
 }
 
 // Paper is the white beside each mark's four sides, in the middle of its quiet

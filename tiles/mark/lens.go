@@ -24,3 +24,10 @@ func (l Lens35) lens(w, h int) lens {
 	}
 	return lens{focal: float64(l) / frame * diagonal, spread: 0.04, center: center}
 }
+
+// lens is what is known of the camera before it is fitted.
+type lens struct {
+	focal  float64 // pixels
+	spread float64 // its relative uncertainty
+	center Point   // middle of the picture
+}

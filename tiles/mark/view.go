@@ -45,22 +45,6 @@ func (v *View) Scale(x, y float64) float64 {
 	return min(v.See(x+1, y, 0).distance(o), v.See(x, y+1, 0).distance(o))
 }
 
-// bow is a smooth height over a flat board, mm: the second and third powers of
-// the place, from −1 to 1 across the board.
-type bow struct {
-	x, y, half float64    // middle of the board and half its longer side
-	k          [7]float64 // of x², xy, y², x³, x²y, xy², y³
-}
-
-func (b *bow) at(x, y float64) float64 {
-	if b.half == 0 {
-		return 0
-	}
-	u, v := (x-b.x)/b.half, (y-b.y)/b.half
-	k := &b.k
-	return u*u*k[0] + u*v*k[1] + v*v*k[2] + u*u*u*k[3] + u*u*v*k[4] + u*v*v*k[5] + v*v*v*k[6]
-}
-
 // rotation is the matrix that turns about a vector by its length (Rodrigues).
 func rotation(w [3]float64) [9]float64 {
 	a := math.Sqrt(w[0]*w[0] + w[1]*w[1] + w[2]*w[2])
