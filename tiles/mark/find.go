@@ -21,12 +21,21 @@ type Found struct {
 // slack is how many cells of 36 may be misread. Marks differ in 16.
 const slack = 3
 
+// smallPicture is how many pixels a picture has at most that is also looked at
+// unshrunk: in a larger one that takes seconds and finds no more.
+const smallPicture = 6_000_000
+
 // Find looks for the marks of the mat and the board. Each is given once, the
 // clearest first where one was seen twice; the order is by ID.
 func Find(p Plane) []Found {
-	found := findAt(p, 3)
-	if len(found) < 4 {
-		found = merge(found, findAt(p, 2))
+	var found []Found
+	for _, n := range []int{3, 2, 1} {
+		if n > 1 || p.W*p.H <= smallPicture {
+			found = merge(found, findAt(p, n))
+		}
+		if len(found) >= 4 {
+			break
+		}
 	}
 	return found
 }
