@@ -64,10 +64,10 @@ type row struct {
 func (p Photo) page() page {
 	v := p.View
 	out := page{Name: p.Name, Picture: template.URL(data("image/jpeg", v.JPEG)), Width: v.Width, Height: v.Height, Notes: p.Notes, Tiles: len(v.Faces)}
-	out.Line = float64(max(v.Width, v.Height)) / 500
+	out.Line = float64(max(v.Width, v.Height)) / 320
 	out.Letter = 14 * out.Line
 	if len(v.Faces) > 1 {
-		out.Line, out.Letter = out.Line/2, 5*out.Line
+		out.Line, out.Letter = out.Line/4, 3*out.Line
 	}
 	for _, q := range v.Reference {
 		out.Reference = append(out.Reference, points(q))
