@@ -39,6 +39,8 @@ func (h *hung) state() string {
 	switch {
 	case h.due != "":
 		return "due again: " + h.due
+	case h.stage() == tiles.Fired && h.Own() && h.Single():
+		return "fired; the wall’s own tile of this glaze alone"
 	case h.stage() == tiles.Fired && h.Own():
 		return "fired; the wall’s own tile of this pair"
 	case h.stage() == tiles.Fired:

@@ -71,6 +71,10 @@ func TestFindByWords(t *testing.T) {
 			assert.Equal(t, want, found(b)[0], text)
 			assert.Len(t, found(b), 1, "%s: a number is exact, never the beginning of 130", text)
 		}
+		b.visit(at("index.html#words=green"))
+		b.until(`!document.getElementById('found').hidden`)
+		first, _ := tiles.ColorOf(wall.Readings, tiles.Number(found(b)[0]))
+		assert.Contains(t, color.Name(labOf(first), 3), "green", "a measured color comes before a bucket's name")
 		code := wall.Glazes[1].Code
 		b.visit(at("index.html#words=" + code))
 		b.until(`!document.getElementById('found').hidden`)

@@ -96,10 +96,12 @@ twodip.words = (() => {
     const fit = columns(false), sure = Object.values(fit).some(f => f.some(v => v > typo));
     ask.typo = !sure && Object.values(fit).some(f => f.some(v => v > 0));
     const floor = sure ? begins : typo, at = (f, i) => i >= 0 && f[i] >= floor ? f[i] : 0;
+    // A color that was measured says more than the name of a bucket.
+    const measured = i => at(fit.name, w.name[i]) && at(fit.name, w.name[i]) + 1;
     return i => Math.max(
       side === 'second' ? 0 : at(fit.glaze, w.first[i]),
       side === 'first' ? 0 : at(fit.glaze, w.second[i]),
-      side ? 0 : at(fit.name, w.name[i]), side ? 0 : at(fit.status, w.status[i]), side ? 0 : at(fit.seen, w.seen[i]));
+      side ? 0 : measured(i), side ? 0 : at(fit.status, w.status[i]), side ? 0 : at(fit.seen, w.seen[i]));
   };
 
   // find runs all conditions over all rows in one pass. tests: [{ test, of }].
