@@ -135,6 +135,26 @@ func TestTheBoardsTilesAreReadByTheirTags(t *testing.T) {
 	require.Len(t, res.View.Faces, 7)
 }
 
+// A tile whose tag cannot be read is read all the same where its outline was
+// drawn by hand.
+func TestAnOutlineDrawnOnTheBoardIsRespected(t *testing.T) {
+	wall := smallWall()
+	wall.Hand = []tiles.ByHand{
+		{Photo: "wall.jpg", Tile: 5, Drawn: true, Outline: [4][2]float64{{800, 1000}, {900, 1000}, {900, 1200}, {800, 1200}}},
+		{Photo: "other.jpg", Tile: 2, Drawn: true, Outline: [4][2]float64{{0, 0}, {9, 0}, {9, 9}, {0, 9}}},
+	}
+	var r Reader
+	res, err := r.Read(onBoard(t, 5, 2), Ask{Wall: wall, Photo: "wall.jpg"})
+	require.NoError(t, err)
+	found := map[tiles.Number]string{}
+	for _, r := range res.Readings {
+		found[r.Tile] = r.Found
+	}
+	require.Len(t, found, 8)
+	require.Equal(t, FoundByHand, found[5])
+	require.Equal(t, FoundMarks, found[1])
+}
+
 func TestListSaysNamesInWords(t *testing.T) {
 	require.Equal(t, "tile 7", list("tile", []string{"7"}))
 	require.Equal(t, "tiles 7 and 8", list("tile", []string{"7", "8"}))

@@ -2,6 +2,7 @@ package measure
 
 import (
 	"fmt"
+	"slices"
 
 	"github.com/twodip/twodip/tiles"
 	"github.com/twodip/twodip/tiles/mark"
@@ -24,7 +25,7 @@ func (s *scene) place(ask Ask) error {
 		err = s.plain(ask, hand)
 	}
 	if err == nil {
-		s.outlined(hand)
+		s.outlined(ask, hand)
 	}
 	return err
 }
@@ -111,17 +112,24 @@ func (a Ask) problem(what, do string) error {
 	return tiles.Problem{File: "tiles/photos/" + a.Photo, What: what, Do: do}
 }
 
-// outlined puts outlines that were drawn by hand in place of those found.
-func (s *scene) outlined(hand []tiles.ByHand) {
+// outlined puts outlines that were drawn by hand in place of those found; on a
+// board, also of tiles that were not found.
+func (s *scene) outlined(ask Ask, hand []tiles.ByHand) {
 	for _, h := range hand {
 		if !h.Drawn || h.Card {
 			continue
 		}
-		for i := range s.faces {
-			if f := &s.faces[i]; h.Tile == 0 || h.Tile == f.Tile {
-				f.Quad = quadOfHand(h.Outline)
-				f.Found, f.Shape, f.Middle, f.Warning = FoundByHand, nil, false, ""
-			}
+		drawn := Face{Tile: h.Tile, Quad: quadOfHand(h.Outline), Found: FoundByHand}
+		at := slices.IndexFunc(s.faces, func(f Face) bool {
+			return f.Tile == h.Tile || h.Tile == 0 && len(s.faces) == 1
+		})
+		_, planned := ask.Wall.Tile(h.Tile)
+		switch {
+		case at >= 0:
+			drawn.Tile = s.faces[at].Tile
+			s.faces[at] = drawn
+		case s.whole && planned:
+			s.faces = append(s.faces, drawn)
 		}
 	}
 }
