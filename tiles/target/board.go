@@ -11,6 +11,8 @@ const (
 	boardMark  = 40.0 // side of a mark
 	boardInset = 5.0  // from the board's edge to a mark: its white quiet zone
 	boardClear = 15.0 // from a mark to the nearest tile or tag
+	headTall   = 60.0 // the most that the printed grid's heads take above the tiles; to their left they take a column
+	headGap    = 2.0  // from a mark to the heads
 	TagSize    = 14.0 // side of a tile's tag
 	tagClear   = 3.0  // the least between a tag and the tiles above and below it
 	sideGap    = 10.0 // between two tiles in a row, where wall.yaml does not say
@@ -48,11 +50,10 @@ func Board(w tiles.Wall) (Hanging, error) {
 	if err := b.pitch(w.Settings.Tile); err != nil {
 		return Hanging{}, err
 	}
-	if err := b.size(w.Photo.Board, float64(columns)*b.PitchX, float64(rows)*b.PitchY); err != nil {
+	left, top, err := b.size(w.Photo.Board, float64(columns)*b.PitchX, float64(rows)*b.PitchY)
+	if err != nil {
 		return Hanging{}, err
 	}
-	left := (b.Width - float64(columns)*b.PitchX) / 2
-	top := (b.Height - float64(rows)*b.PitchY) / 2
 	for i := range b.Places {
 		b.hang(&b.Places[i], left, top, w.Settings.Tile)
 	}
@@ -79,22 +80,25 @@ func (b *Hanging) pitch(tile tiles.Shape) error {
 	return nil
 }
 
-// size takes the board's size from the settings, or what the tiles and marks need.
-func (b *Hanging) size(given tiles.Board, wide, high float64) error {
-	const frame = 2 * (boardInset + boardMark + boardClear)
+// size takes the board's size from the settings, or what the tiles, the heads
+// of the printed grid and the marks need, and says where the tiles begin.
+func (b *Hanging) size(given tiles.Board, wide, high float64) (left, top float64, err error) {
+	const ring = boardInset + boardMark
+	left, top = ring+headGap+b.PitchX, ring+headGap+min(b.PitchY, headTall)
+	wide, high = left+wide+boardClear+ring, top+high+boardClear+ring
 	b.Width, b.Height = given.Width, given.Height
 	if b.Width == 0 {
-		b.Width = wide + frame
+		b.Width = wide
 	}
 	if b.Height == 0 {
-		b.Height = high + frame
+		b.Height = high
 	}
-	if b.Width < wide+frame || b.Height < high+frame {
-		return tiles.Problem{File: "wall.yaml",
-			What: fmt.Sprintf("a board of %g × %g mm is too small for the tiles and eight marks", b.Width, b.Height),
-			Do:   fmt.Sprintf("it takes %g × %g mm", wide+frame, high+frame)}
+	if b.Width < wide || b.Height < high {
+		return 0, 0, tiles.Problem{File: "wall.yaml",
+			What: fmt.Sprintf("a board of %g × %g mm is too small for the tiles, their heads and eight marks", b.Width, b.Height),
+			Do:   fmt.Sprintf("it takes %g × %g mm", wide, high)}
 	}
-	return nil
+	return left + (b.Width-wide)/2, top + (b.Height-high)/2, nil
 }
 
 // hang puts a tile in its cell, and its tag in the middle of the room under it.

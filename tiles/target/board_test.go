@@ -56,6 +56,28 @@ func TestBoardHangsEveryTileClear(t *testing.T) {
 	}
 }
 
+// The printed grid that the tiles hang on has heads as wide as a column at its
+// left and up to 60 mm tall at its top: no mark may cover them.
+func TestMarksLeaveTheGridsHeadsFree(t *testing.T) {
+	for _, size := range []tiles.Board{{}, {Width: 1000, Height: 1200}} {
+		w := wall(4, tiles.DiagonalSingle)
+		w.Photo.Board = size
+		b, err := Board(w)
+		require.NoError(t, err)
+		left, top := b.Width, b.Height
+		for _, p := range b.Places {
+			left, top = min(left, p.Face.X-(b.PitchX-p.Face.W)/2), min(top, p.Face.Y)
+		}
+		heads := []Rect{
+			{X: left - b.PitchX, Y: top - 60, W: 5 * b.PitchX, H: 60},
+			{X: left - b.PitchX, Y: top - 60, W: b.PitchX, H: 60 + 4*b.PitchY},
+		}
+		for _, m := range b.Marks {
+			require.False(t, m.Overlaps(heads[0]) || m.Overlaps(heads[1]), "mark %d", m.ID)
+		}
+	}
+}
+
 func TestBoardRowsAreFirstColumnsSecond(t *testing.T) {
 	w := wall(3, tiles.DiagonalSingle)
 	b, err := Board(w)
