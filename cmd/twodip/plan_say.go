@@ -213,11 +213,12 @@ func (a *app) sayChanges(cs []plan.Change, status tiles.Status) {
 
 // loadWords says how full the loads to fire are.
 func loadWords(ls []plan.Load) string {
-	least, most, shelves, posts := math.MaxInt, 0, 0, 0.0
+	loads, least, most, shelves, posts := 0, math.MaxInt, 0, 0, 0.0
 	for _, l := range ls {
 		if l.Fired {
 			continue
 		}
+		loads++
 		n := len(l.Tiles())
 		least, most = min(least, n), max(most, n)
 		used := slices.DeleteFunc(slices.Clone(l.Shelves), func(s plan.Shelf) bool { return len(s.Places) == 0 })
@@ -227,7 +228,10 @@ func loadWords(ls []plan.Load) string {
 	if least < most {
 		size = fmt.Sprintf("%d to %s", least, size)
 	}
-	return fmt.Sprintf("%s a load on %s, with %g mm posts", size, many(shelves, "shelf", "shelves"), posts)
+	if loads > 1 {
+		size += " a load"
+	}
+	return fmt.Sprintf("%s on %s, with %g mm posts", size, many(shelves, "shelf", "shelves"), posts)
 }
 
 // sayWork says what dipping in runs costs, against dipping tile by tile.
