@@ -71,11 +71,11 @@ func (s *pinned) boardMarks(body area, b target.Hanging) {
 // to measure.
 func (s *pinned) boardPlan(body area, b target.Hanging) {
 	y := s.para(body.x, body.y+1, body.w, text, fmt.Sprintf(
-		"The board is %s mm wide and %s mm high. Tiles hang %s mm apart across and %s mm down, from one tile’s left and top edge to the next one’s. Under each tile is its tag, which the wall grid prints. The grid’s heads, with the codes, would lie under the marks: cut them off along their line and hang them outside the board.",
+		"The board is %s mm wide and %s mm high. Tiles hang %s mm apart across and %s mm down, from one tile’s left and top edge to the next one’s. Under each tile is its tag, which the wall grid prints. The grid’s heads, with the codes, fit between the marks and the tiles.",
 		mm(b.Width), mm(b.Height), mm(b.PitchX), mm(b.PitchY)))
 	room := area{body.x, y + 4, body.w, body.y + body.h - y - 46}
-	k := min(room.w/(b.Width+headTall), room.h/(b.Height+headTall))
-	x0, y0 := room.x+(room.w-k*(b.Width-headTall))/2, room.y+k*headTall
+	k := min(room.w/b.Width, room.h/b.Height)
+	x0, y0 := room.x+(room.w-k*b.Width)/2, room.y
 	s.heads(x0, y0, k, b)
 	s.box(x0, y0, k*b.Width, k*b.Height, 0.3)
 	d := s.path()
@@ -91,7 +91,7 @@ func (s *pinned) boardPlan(body area, b target.Hanging) {
 	s.markTable(area{body.x, y0 + k*b.Height + 5, body.w, 0}, b)
 }
 
-// heads draws where the grid's heads hang, outside the board.
+// heads draws where the grid's heads hang, between the marks and the tiles.
 func (s *pinned) heads(x, y, k float64, b target.Hanging) {
 	first, last := b.Places[0], b.Places[0]
 	for _, p := range b.Places {
@@ -99,17 +99,19 @@ func (s *pinned) heads(x, y, k float64, b target.Hanging) {
 			last = p
 		}
 	}
-	left, top := x+k*(first.Face.X-float64(first.Column)*b.PitchX), y+k*(first.Face.Y-float64(first.Row)*b.PitchY)
-	right, bottom := x+k*(last.Face.X+last.Face.W), y+k*(last.Face.Y+last.Face.H)
+	beside := (b.PitchX - first.Face.W) / 2
+	left, top := x+k*(first.Face.X-beside-float64(first.Column)*b.PitchX), y+k*(first.Face.Y-float64(first.Row)*b.PitchY)
+	right, bottom := x+k*(last.Face.X+last.Face.W+beside), y+k*(last.Face.Y+last.Face.H)
+	wide, tall := k*b.PitchX, k*min(b.PitchY, headTall)
 	s.pdf.SetDashPattern([]float64{1.5, 1.5}, 0)
-	s.box(left, y-k*headTall, right-left, k*headTall, hair)
-	s.box(x-k*headTall, top, k*headTall, bottom-top, hair)
+	s.box(left, top-tall, right-left, tall, hair)
+	s.box(left-wide, top, wide, bottom-top, hair)
 	s.pdf.SetDashPattern(nil, 0)
-	if b, ok := s.onOneLine("heads of the grid: 2nd glazes →", small, right-left-2); ok && k*headTall > 3 {
-		s.textMiddle((left+right)/2, y-k*headTall/2+b.capHeight()/2, b.style, b.lines[0])
+	if b, ok := s.onOneLine("heads of the grid: 2nd glazes →", small, right-left-2); ok && tall > 3 {
+		s.textMiddle((left+right)/2, top-tall/2+b.capHeight()/2, b.style, b.lines[0])
 	}
-	if b, ok := s.onOneLine("← 1st glazes: heads of the grid", small, bottom-top-2); ok && k*headTall > 3 {
-		s.sideways(x-k*headTall/2+b.capHeight()/2, (top+bottom)/2, b.style, b.lines[0])
+	if b, ok := s.onOneLine("← 1st glazes: heads of the grid", small, bottom-top-2); ok && wide > 3 {
+		s.sideways(left-wide/2+b.capHeight()/2, (top+bottom)/2, b.style, b.lines[0])
 	}
 }
 

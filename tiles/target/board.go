@@ -12,7 +12,7 @@ const (
 	boardInset = 5.0  // from the board's edge to a mark: its white quiet zone
 	boardClear = 15.0 // from a mark to the nearest tile or tag
 	headTall   = 60.0 // the most that the printed grid's heads take above the tiles; to their left they take a column
-	headGap    = 2.0  // from a mark to the heads
+	headGap    = 6.0  // from a mark to the heads: its white edge and a little more
 	TagSize    = 14.0 // side of a tile's tag
 	tagClear   = 3.0  // the least between a tag and the tiles above and below it
 	sideGap    = 10.0 // between two tiles in a row, where wall.yaml does not say
