@@ -24,6 +24,7 @@ type Face struct {
 	Middle bool
 
 	Warning string // one sentence; "" = none
+	soft    bool   // the picture is soft there
 }
 
 // Mask is a coarse picture of where the tile is.

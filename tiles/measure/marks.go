@@ -37,6 +37,9 @@ func (s *scene) onMat(found []mark.Found, ask Ask, hand []tiles.ByHand) error {
 	}
 	s.faces = []Face{f}
 	s.readLight(m.Paper, nil)
+	if s.paper[1] > 0 && s.paper[1] < darkPaper {
+		s.note(saidDark)
+	}
 	place := quadOf(m.ReferencePlace)
 	s.cardPlace = &place
 	return nil

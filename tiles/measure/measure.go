@@ -140,6 +140,7 @@ func (s *scene) picture() photo.Small {
 func (r *Reader) face(s *scene, f *Face, ask Ask, view *View) ([]tiles.Reading, error) {
 	t, _ := ask.Wall.Tile(f.Tile)
 	r.mosaic.read(s.photo, f.Quad.Bounds())
+	f.soft = soft(s.photo, f.Quad.Bounds())
 	var out []tiles.Reading
 	var zones []Quad
 	var dropped []int32

@@ -58,7 +58,11 @@ func outline(p *photo.Photo, small photo.Small, shape tiles.Shape, besides []Qua
 	if best.likeness < 0 {
 		return f, false
 	}
-	return best.face(scale, s.w, shape)
+	f, ok = best.face(scale, s.w, shape)
+	if f.Warning == "" && s.shadowed(&ground, best.corners) > mostShadow {
+		f.Warning = "a hard shadow lies in the picture, so the light on the tile may be uneven: use softer light"
+	}
+	return f, ok
 }
 
 // candidate is a thing that may be the tile.

@@ -53,6 +53,9 @@ func (s *scene) plain(ask Ask, hand []tiles.ByHand) error {
 		f = middle(s.photo)
 	}
 	f.Tile = n
+	if s.tooDark() {
+		f.Warning = saidDark
+	}
 	s.faces = []Face{f}
 	return nil
 }

@@ -23,10 +23,14 @@ func (s *scene) reading(f *Face, zone tiles.Zone, got *sample, ask Ask) tiles.Re
 		Correction: cmp.Or(s.said, s.fix.String()), Class: cmp.Or(s.class, tiles.Class(s.fix.Kind())),
 		Doubt:   math.Hypot(s.fix.DoubtAt(mean), cells.Doubt()),
 		Profile: s.photo.Profile.String(), Kept: got.keptShare(), Found: f.Found,
-		Taken: s.photo.Taken, Warning: f.Warning,
+		Taken: s.photo.Taken, Soft: f.soft, Warning: f.Warning,
 	}
-	if r.Kept < leastKept && r.Warning == "" {
+	switch {
+	case r.Warning != "":
+	case r.Kept < leastKept:
 		r.Warning = fmt.Sprintf("only %.0f %% of the area could be used: the rest is glare or blown out", 100*r.Kept)
+	case looksShaded(r.Parts):
+		r.Warning = "a shadow seems to lie across the tile: one part is the other in less light"
 	}
 	return r
 }

@@ -24,7 +24,7 @@ const (
 	blocksInCell   = 4    // at least, so that the camera's noise is gone
 	glareOverQ3    = 1.5  // × the interquartile range above the upper quartile
 	glareAtLeast   = 3.0  // L* above the upper quartile, where the tile is even
-	glareChroma    = 0.6  // of the zone's middle chroma, below which light is glare
+	glareChroma    = 0.35 // of the zone's middle chroma, below which light is glare
 	glareChromaMax = 8.0  // chroma below which light is glare on a dull tile
 	mostGlare      = 0.15 // of the zone; more than that is a light part of the glaze
 )
