@@ -14,7 +14,8 @@ type mosaic struct {
 	side   int             // pixels along a block
 	w, h   int             // blocks
 	light  [][3]float32
-	blown  []bool
+	blown  []bool // a channel is blown there or near it
+	white  []bool // all three channels are
 
 	// Memory used again from one zone and one photo to the next.
 	codes     []uint16
@@ -42,21 +43,22 @@ func (m *mosaic) read(p *photo.Photo, part image.Rectangle) {
 	m.w = (m.bounds.Dx() + m.side - 1) / m.side
 	m.h = (m.bounds.Dy() + m.side - 1) / m.side
 	m.light = zeroed(m.light, m.w*m.h)
-	m.blown = zeroed(m.blown, m.w*m.h)
+	m.blown, m.white = zeroed(m.blown, m.w*m.h), zeroed(m.white, m.w*m.h)
 	m.codes = zeroed(m.codes, 3*m.bounds.Dx())
 	codes := m.codes
 	top := uint16(uint32(p.Top()) * blownCode / 255)
 	for y := range m.bounds.Dy() {
 		p.Codes(m.bounds.Min.Y+y, m.bounds.Min.X, m.bounds.Max.X, codes)
 		at := y / m.side * m.w
-		addRow(m.light[at:at+m.w], m.blown[at:at+m.w], codes, m.side, p.Light(), top)
+		addRow(m.light[at:at+m.w], m.blown[at:at+m.w], m.white[at:at+m.w], codes, m.side, p.Light(), top)
 	}
 	m.average()
-	m.spreadBlown()
+	m.spread(m.blown)
+	m.spread(m.white)
 }
 
 // addRow adds a row of pixels to a row of blocks.
-func addRow(light [][3]float32, blown []bool, codes []uint16, side int, tables *[3][]float32, top uint16) {
+func addRow(light [][3]float32, blown, white []bool, codes []uint16, side int, tables *[3][]float32, top uint16) {
 	red, green, blue := tables[0], tables[1], tables[2]
 	for b := range light {
 		px := codes[3*b*side : min(3*(b+1)*side, len(codes))]
@@ -66,6 +68,7 @@ func addRow(light [][3]float32, blown []bool, codes []uint16, side int, tables *
 			r, g, bl = r+red[cr], g+green[cg], bl+blue[cb]
 			if cr >= top || cg >= top || cb >= top {
 				blown[b] = true
+				white[b] = white[b] || cr >= top && cg >= top && cb >= top
 			}
 		}
 		l := &light[b]
@@ -86,13 +89,13 @@ func (m *mosaic) average() {
 	}
 }
 
-// spreadBlown marks the blocks around each blown one, across and then down.
-func (m *mosaic) spreadBlown() {
+// spread marks the blocks around each marked one, across and then down.
+func (m *mosaic) spread(marked []bool) {
 	for y := range m.h {
-		widen(m.blown[y*m.w:(y+1)*m.w], 1, m.w)
+		widen(marked[y*m.w:(y+1)*m.w], 1, m.w)
 	}
 	for x := range m.w {
-		widen(m.blown[x:], m.w, m.h)
+		widen(marked[x:], m.w, m.h)
 	}
 }
 

@@ -27,6 +27,8 @@ func (s *scene) reading(f *Face, zone tiles.Zone, got *sample, ask Ask) tiles.Re
 	}
 	switch {
 	case r.Warning != "":
+	case got.over > mostBlown:
+		r.Warning = fmt.Sprintf("over %.0f %% of the area a color channel is blown out, so the color is too pale: photograph again with less light", 100*got.over)
 	case r.Kept < leastKept:
 		r.Warning = fmt.Sprintf("only %.0f %% of the area could be used: the rest is glare or blown out", 100*r.Kept)
 	case looksShaded(r.Parts):

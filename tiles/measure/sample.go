@@ -15,6 +15,7 @@ type sample struct {
 	count []int // blocks kept in the cell
 	total int   // blocks in the zone
 	kept  int
+	over  float64 // share of them in which a channel is blown
 
 	dropped []int32 // the blocks that were not
 }
@@ -51,7 +52,11 @@ func (m *mosaic) takeSample(face *Face, a area, space *color.Matrix, light *leve
 	}
 	m.in = in
 	s := newSample(len(in), q)
-	keep := m.dropGlare(in, space)
+	blown := m.blown
+	if s.over = m.share(in, blown); s.over > mostBlown {
+		blown = m.white
+	}
+	keep := m.dropGlare(in, blown, space)
 	for i, b := range in {
 		if keep[i] {
 			x, y := m.center(int(b.block)%m.w, int(b.block)/m.w)
@@ -62,6 +67,21 @@ func (m *mosaic) takeSample(face *Face, a area, space *color.Matrix, light *leve
 	}
 	s.total = len(in)
 	return s
+}
+
+// mostBlown is the share of blown blocks beyond which it is not glare but the
+// glaze itself that has a channel blown: what would be left of it is its
+// shadows, so only white blocks are dropped, and the reading is warned about.
+const mostBlown = 0.4
+
+func (m *mosaic) share(in []placed, marked []bool) float64 {
+	n := 0
+	for _, b := range in {
+		if marked[b.block] {
+			n++
+		}
+	}
+	return float64(n) / float64(max(1, len(in)))
 }
 
 // placed is a block at its place in a zone, 0–1 across and down.
@@ -101,14 +121,14 @@ func (s *sample) keptShare() float64 {
 // dropGlare says which blocks to keep: those not blown, and of those not the
 // ones much lighter than the zone and of much less chroma, which show the lamp
 // and not the glaze, unless they are too many to be glare.
-func (m *mosaic) dropGlare(in []placed, space *color.Matrix) []bool {
+func (m *mosaic) dropGlare(in []placed, blown []bool, space *color.Matrix) []bool {
 	m.keep, m.lightness = zeroed(m.keep, len(in)), zeroed(m.lightness, len(in))
 	keep, light := m.keep, m.lightness
 	table := &lightness
 	var counts [100*lightSteps + 1]int
 	kept := 0
 	for i, b := range in {
-		if m.blown[b.block] {
+		if blown[b.block] {
 			continue
 		}
 		l := m.light[b.block]
