@@ -31,7 +31,7 @@ func (s *scene) reading(f *Face, zone tiles.Zone, got *sample, ask Ask) tiles.Re
 		r.Warning = fmt.Sprintf("over %.0f %% of the area a color channel is blown out, so the color is too pale: photograph again with less light", 100*got.over)
 	case r.Kept < leastKept:
 		r.Warning = fmt.Sprintf("only %.0f %% of the area could be used: the rest is glare or blown out", 100*r.Kept)
-	case looksShaded(r.Parts):
+	case zone == tiles.ZoneWhole && looksShaded(r.Parts, cells):
 		r.Warning = "a shadow seems to lie across the tile: one part is the other in less light"
 	}
 	return r
