@@ -1,49 +1,52 @@
 package correct
 
-import "math"
+import (
+	"errors"
+	"math"
+	"slices"
+)
 
 // ridges are tried on every chart: a good photo of many patches bears a light
 // one, a poor photo or few patches need a firm one.
 var ridges = []float64{0.1, 1, 10, 100, 1000}
 
 // choose fits with the ridge that foretells best: the one whose fits, each
-// made without one patch, come nearest to that patch. The root of the mean
-// square of those misses, in ΔE00, comes with it.
+// made without one patch, come nearest to that patch. How far they miss each
+// patch, in ΔE00, comes with it.
 func (f *fit) choose(patches []patch) (best *Correction, misses []float64, err error) {
+	err = errTooLittle
 	least := math.Inf(1)
 	for _, ridge := range ridges {
-		left, leftErr := f.leaveOneOut(patches, ridge)
-		if leftErr != nil {
-			err = leftErr
+		left, ok := f.leaveOneOut(patches, ridge)
+		if !ok || rms(left) >= least {
 			continue
 		}
-		if r := rms(left); r < least {
-			c, solveErr := f.solve(patches, ridge)
-			if solveErr != nil {
-				err = solveErr
-				continue
-			}
-			least, best, misses = r, c, left
+		if c, ok := f.solve(patches, ridge); ok {
+			least, best, misses, err = rms(left), c, left, nil
 		}
-	}
-	if best != nil {
-		err = nil
 	}
 	return best, misses, err
 }
 
+var errTooLittle = errors.New("the patches do not tell enough to correct from")
+
 // leaveOneOut is, for each patch, how far from it in ΔE00 the correction lands
 // that was made without it.
-func (f *fit) leaveOneOut(patches []patch, ridge float64) ([]float64, error) {
+func (f *fit) leaveOneOut(patches []patch, ridge float64) ([]float64, bool) {
 	out := make([]float64, len(patches))
 	for i, p := range patches {
-		c, err := f.solve(without(patches, i), ridge)
-		if err != nil {
-			return nil, err
+		c, ok := f.solve(without(patches, i), ridge)
+		if !ok {
+			return nil, false
 		}
 		out[i] = c.miss(p)
 	}
-	return out, nil
+	return out, true
+}
+
+// without is all but one, the rest left in place.
+func without[T any](all []T, i int) []T {
+	return slices.Delete(slices.Clone(all), i, i+1)
 }
 
 func rms(v []float64) float64 {

@@ -115,11 +115,7 @@ func Fit(seen []Seen, space color.Matrix) (*Correction, error) {
 	case greys == len(patches), len(patches) < fewest:
 		return f.scale(patches, greys), nil
 	}
-	c, err := f.chart(patches)
-	if err != nil {
-		return nil, err
-	}
-	return c, nil
+	return f.chart(patches)
 }
 
 // lit leaves out patches that say nothing: burnt out in a channel, or without
@@ -162,6 +158,7 @@ func (f *fit) chart(patches []patch) (*Correction, error) {
 	return c, nil
 }
 
+// many counts in words: "1 patch", "24 patches".
 func many(n int, what string) string {
 	switch {
 	case n == 1:

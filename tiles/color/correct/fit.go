@@ -1,8 +1,6 @@
 package correct
 
 import (
-	"fmt"
-
 	"gonum.org/v1/gonum/mat"
 
 	"github.com/twodip/twodip/tiles/color"
@@ -32,31 +30,29 @@ func (f *fit) ready(seen []Seen) []patch {
 }
 
 // solve fits the curves, the root-polynomial with a ridge, and what is left.
-func (f *fit) solve(patches []patch, ridge float64) (*Correction, error) {
-	c, err := f.rough(patches, ridge)
-	if err == nil {
+func (f *fit) solve(patches []patch, ridge float64) (*Correction, bool) {
+	c, ok := f.rough(patches, ridge)
+	if ok {
 		c.rest = restOf(c, patches)
 	}
-	return c, err
+	return c, ok
 }
 
-// rough fits the curves and the root-polynomial alone.
-func (f *fit) rough(patches []patch, ridge float64) (*Correction, error) {
+// rough fits the curves and the root-polynomial alone; false where the patches
+// tell too little.
+func (f *fit) rough(patches []patch, ridge float64) (*Correction, bool) {
 	c := None(f.space)
 	c.curves = tones(patches)
 	normal, right := f.normal(c, patches, ridge)
 	var factors mat.Cholesky
 	var x mat.VecDense
-	if !factors.Factorize(normal) {
-		return nil, fmt.Errorf("the patches do not tell enough to correct from")
-	}
-	if err := factors.SolveVecTo(&x, right); err != nil {
-		return nil, fmt.Errorf("the patches do not tell enough to correct from: %w", err)
+	if !factors.Factorize(normal) || factors.SolveVecTo(&x, right) != nil {
+		return nil, false
 	}
 	for i := range all {
 		c.roots[i/terms][i%terms] = x.AtVec(i)
 	}
-	return c, nil
+	return c, true
 }
 
 // all is how many numbers a root-polynomial of three channels has.

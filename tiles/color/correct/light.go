@@ -121,7 +121,7 @@ func lightOf(used int, spots []Spot) (l Light) {
 func foretold(spots []Spot, used int) float64 {
 	sum := 0.0
 	for i, s := range spots {
-		rest := slices.Delete(slices.Clone(spots), i, i+1)
+		rest := without(spots, i)
 		r := residual(lightOf(used, rest), rest, s)
 		sum += r * r
 	}
@@ -144,7 +144,7 @@ func unstained(spots []Spot, used int) []Spot {
 	for most := len(spots) / 3; most > 0 && len(spots) > used+3; most-- {
 		off := make([]float64, len(spots))
 		for i, s := range spots {
-			rest := slices.Delete(slices.Clone(spots), i, i+1)
+			rest := without(spots, i)
 			off[i] = math.Abs(residual(lightOf(used, rest), rest, s))
 		}
 		worst := slices.Index(off, slices.MaxFunc(off, cmp.Compare[float64]))
@@ -152,7 +152,7 @@ func unstained(spots []Spot, used int) []Spot {
 		if off[worst] < max(0.03, 5*sorted[len(sorted)/2]) {
 			break
 		}
-		spots = slices.Delete(slices.Clone(spots), worst, worst+1)
+		spots = without(spots, worst)
 	}
 	return spots
 }

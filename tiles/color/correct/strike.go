@@ -33,8 +33,8 @@ func (f *fit) odd(patches []patch) int {
 	best, agreed, off := -1, math.Inf(1), 0.0
 	for i, p := range patches {
 		rest := without(patches, i)
-		c, err := f.rough(rest, ridge)
-		if err != nil {
+		c, ok := f.rough(rest, ridge)
+		if !ok {
 			continue
 		}
 		if r := most(c.misses(rest)); r < agreed {
@@ -45,10 +45,6 @@ func (f *fit) odd(patches []patch) int {
 		return best
 	}
 	return -1
-}
-
-func without(patches []patch, i int) []patch {
-	return slices.Delete(slices.Clone(patches), i, i+1)
 }
 
 // miss is how far, in ΔE00, the correction lands from a patch.
