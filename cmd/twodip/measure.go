@@ -217,7 +217,7 @@ func (m *measuring) again() {
 // workerMemory is what one worker is to keep to: a 12-megapixel photo needs
 // some 45 MB, and beyond this it is time to clear up after the one before.
 // Larger photos take what they need.
-const workerMemory = 64 << 20
+const workerMemory = 52 << 20
 
 // readAll reads photos on all cores.
 func (m *measuring) readAll(photos []string) {
