@@ -18,9 +18,7 @@ import (
 // not run leaves a page that differs by far more than fonts do.
 func TestFirefoxShowsTheSame(t *testing.T) {
 	firefox, err := exec.LookPath("firefox-esr")
-	if err != nil {
-		t.Skip("firefox-esr is missing: only Chromium is checked here")
-	}
+	needs(t, err != nil, "firefox-esr")
 	dir, _ := standingSite(t)
 	for _, name := range []string{"index.html#words=rust&as=wall", "room.html#tile=69&show=1", "order.html"} {
 		file := filepath.Join(t.TempDir(), "shot.png")

@@ -62,7 +62,7 @@ func (a *app) demo(dir string) error {
 	}
 	a.step("\nPDFs to print: %s", result.Print)
 	return a.done(result, "the site, to open in a browser: "+result.Open,
-		"try: twodip trace --wall "+quoteArg(dir)+", or make your own wall: twodip start my-wall")
+		"twodip trace --wall "+quoteArg(dir)+", or make your own wall: twodip start my-wall")
 }
 
 func makeDemoWall(dir string) error {
