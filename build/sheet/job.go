@@ -34,6 +34,7 @@ type Sheet struct {
 	Title string // as read: "Tile labels"
 	Form  bool   // a form to copy: what is new does not change it
 	Draw  func(io.Writer, Job) (pages int, err error)
+	Also  string // another name it may be asked for by; "" = none
 }
 
 // ErrNothing says that a sheet has nothing to show on this wall.
@@ -42,20 +43,20 @@ var ErrNothing = errors.New("nothing to print")
 // Sheets lists every sheet, in the order of the work.
 func Sheets() []Sheet {
 	return []Sheet{
-		{"labels", "Tile labels", false, Labels},
-		{"grid", "Wall grid", false, Grid},
-		{"overview", "The wall on one page", false, Overview},
-		{"materials", "What to make", false, Materials},
-		{"dips", "Dip runs", false, Dips},
-		{"shelves", "Shelf maps", false, Shelves},
-		{"log", "Glazing log", true, Log},
-		{"firing", "Firing record", true, Firing},
-		{"trace", "Faults in the log", false, Trace},
-		{"drift", "Buckets against their tiles", false, Drift},
-		{"buckets", "Bucket cards", false, Buckets},
-		{"safety", "Working safely", true, Safety},
-		{"mat", "Photo mat", true, Mat},
-		{"board", "Board marks", false, Board},
+		{"labels", "Tile labels", false, Labels, ""},
+		{"grid", "Wall grid", false, Grid, ""},
+		{"overview", "The wall on one page", false, Overview, ""},
+		{"materials", "What to make", false, Materials, ""},
+		{"dips", "Dip runs", false, Dips, ""},
+		{"shelves", "Shelf maps", false, Shelves, ""},
+		{"log", "Glazing log", true, Log, ""},
+		{"firing", "Firing record", true, Firing, ""},
+		{"trace", "Faults in the log", false, Trace, ""},
+		{"drift", "Buckets against their tiles", false, Drift, ""},
+		{"buckets", "Bucket cards", false, Buckets, ""},
+		{"safety", "Working safely", true, Safety, ""},
+		{"mat", "Photo mat", true, Mat, ""},
+		{"board", "Board marks", false, Board, "marks"},
 	}
 }
 

@@ -8,6 +8,7 @@ import (
 // share, so that they read alike.
 type labelLayout struct {
 	qr     float64 // side of the QR code's square with its quiet zone, mm; 0 = no room
+	quiet  float64 // width of that zone, mm
 	number style
 	name   style      // of names, before they shrink
 	ways   []labelWay // the usual way first; the next ones where a name does not fit
@@ -23,17 +24,36 @@ type labelWay struct {
 // Type on a label is read in the hand: 5.5 points is the least.
 const leastLabel = 5.5
 
-// choose picks the layout for the label's size and the widest number.
+// choose picks the layout for the label's size and the widest number, with the
+// largest QR code that leaves room for every name.
 func (l *labeler) choose(due []tiles.Tile) labelLayout {
 	in := l.inside(l.place(0))
 	if l.sheet.Columns > 2 && l.sheet.Rows > 2 {
 		in = l.inside(l.place(l.sheet.Columns + 1)) // one that no edge of the paper narrows
 	}
-	lay := labelLayout{qr: l.qrSide(due, in)}
+	var lay labelLayout
+	for _, side := range l.qrSides(due, in) {
+		lay = l.layoutFor(due, in, side)
+		if l.holds(lay, due) {
+			break
+		}
+	}
+	return lay
+}
+
+// isWide says that a label has room for the names beside the drawing.
+func isWide(in area) bool { return in.w >= 50 && in.h >= 18 }
+
+// layoutFor is the layout beside a QR code of the given side.
+func (l *labeler) layoutFor(due []tiles.Tile, in area, qr float64) labelLayout {
+	lay := labelLayout{qr: qr}
+	if qr > 0 {
+		lay.quiet = quiet * qr / l.modules(due)
+	}
 	widest := l.widest(due)
 	stacked := labelWay{false, in.h >= 16, 1}
 	switch {
-	case in.w >= 50 && in.h >= 18:
+	case isWide(in):
 		lay.name = style{pt: min(10, in.h*0.40)}
 		lay.number = l.numberStyle(widest, (in.w-lay.qr)*0.5, in.h*0.36)
 		lay.ways = []labelWay{{true, true, 1}, {true, true, 0.6}, stacked}
@@ -49,39 +69,49 @@ func (l *labeler) choose(due []tiles.Tile) labelLayout {
 	return lay
 }
 
-// qrSide is the side of the QR code's square, quiet zone included: about 12 mm
-// of code, 10 at least wherever the label is tall enough for them.
-func (l *labeler) qrSide(due []tiles.Tile, in area) float64 {
-	c, _, err := codeFor(due[len(due)-1].Number, l.job.Wall.Address, l.sheet.Height)
-	if err != nil {
-		return 0
+// holds says that every label can be set in a layout.
+func (l *labeler) holds(lay labelLayout, due []tiles.Tile) bool {
+	l.layout = lay
+	for i, t := range due {
+		if _, _, err := l.fitted(l.place(i%(l.sheet.Columns*l.sheet.Rows)), t); err != nil {
+			return false
+		}
 	}
-	whole := func(code float64) float64 { return code * float64(c.side+2*quiet) / float64(c.side) }
-	least, want := whole(10.2), whole(max(12, in.h*0.5))
-	return min(max(least, min(want, in.w*0.3)), l.sheet.Height, in.w*0.45)
+	return true
 }
 
-// label prints one tile's label, in the first way that holds its names. Text
-// that belongs together is drawn together, because a reader for the blind
-// follows the order of drawing.
+// setLabel is a label whose names are set.
+type setLabel struct {
+	labelParts
+	coats [2]setCoat
+}
+
+// fitted sets a tile's label in the first way that holds its names.
+func (l *labeler) fitted(a area, t tiles.Tile) (set setLabel, way labelWay, err error) {
+	for _, way = range l.layout.ways {
+		set.labelParts = l.parts(a, way, t)
+		if set.coats, err = l.setCoats(set.room, t.Pair); err == nil {
+			break
+		}
+	}
+	return set, way, err
+}
+
+// label prints one tile's label. Text that belongs together is drawn together,
+// because a reader for the blind follows the order of drawing.
 func (l *labeler) label(a area, t tiles.Tile) error {
 	in := l.inside(a)
-	var err error
-	for _, way := range l.layout.ways {
-		p := l.parts(in, way, t)
-		var coats [2]setCoat
-		if coats, err = l.setCoats(p.coats, t.Pair); err != nil {
-			continue
-		}
-		l.number(p.numberX, in.y+p.number.figureHeight(), p.number, t.Number)
-		l.repeats(in, p, t)
-		l.printCoats(p.coats, coats)
-		if way.drawn {
-			l.orderMarked(p.drawing, t.Pair, l.dipLayout(), p.mark)
-		}
-		return l.labelCode(a, way, t)
+	set, way, err := l.fitted(a, t)
+	if err != nil {
+		return err
 	}
-	return err
+	l.number(set.numberX, in.y+set.number.figureHeight(), set.number, t.Number)
+	l.repeats(a, set.labelParts, t)
+	l.printCoats(set.room, set.coats)
+	if way.drawn {
+		l.orderMarked(set.drawing, t.Pair, l.dipLayout(), set.mark)
+	}
+	return l.labelCode(a, way, t)
 }
 
 func (l *labeler) dipLayout() tiles.Layout { return l.job.Wall.Settings.Tile.Layout }
@@ -92,12 +122,13 @@ type labelParts struct {
 	numberX float64
 	drawing area
 	mark    style // "1st" and "2nd" at the drawing
-	coats   area
+	room    area  // for the coats' names
 }
 
-func (l *labeler) parts(in area, way labelWay, t tiles.Tile) labelParts {
+func (l *labeler) parts(a area, way labelWay, t tiles.Tile) labelParts {
+	in := l.inside(a)
 	p := labelParts{number: l.layout.number.at(l.layout.number.pt * way.number)}
-	left := in.w - l.layout.qr // what the code leaves
+	left := min(l.codeLeft(a)-in.x, in.w) // what the code leaves
 	low := in.y + numberTall(p.number)
 	switch {
 	case way.wide:
@@ -107,59 +138,23 @@ func (l *labeler) parts(in area, way labelWay, t tiles.Tile) labelParts {
 		wide := l.markedWidth(p.drawing, tiles.Pair{}, l.dipLayout(), p.mark)
 		p.numberX = in.x + max(wide, l.markedWidth(p.drawing, tiles.Pair{Second: "2"}, l.dipLayout(), p.mark)) + 2.5
 		low += in.h * 0.06
-		p.coats = area{p.numberX, low, in.x + left - p.numberX, in.y + in.h - low}
+		p.room = area{p.numberX, low, in.x + left - p.numberX, in.y + in.h - low}
 	case way.drawn:
 		low = max(low+0.8, in.y+l.layout.qr*0.86)
 		p.mark = style{pt: 6, bold: true}
 		p.drawing = area{0, in.y, (low - in.y - 1.2) * 0.5, low - in.y - 1.2}
 		p.drawing.x = in.x + left - 0.5 - l.markedWidth(p.drawing, t.Pair, l.dipLayout(), p.mark)
 		p.numberX = in.x
-		p.coats = area{in.x, low, in.w, in.y + in.h - low}
+		p.room = area{in.x, low, in.w, in.y + in.h - low}
 	default:
 		p.numberX = in.x
-		p.coats = area{in.x, low + 0.8, left, in.y + in.h - low - 0.8}
+		p.room = area{in.x, low + 0.8, left, in.y + in.h - low - 0.8}
 	}
 	return p
 }
 
-// labelCode draws the QR code at the right: in the middle of a wide label, at
-// the top of one whose names run along the foot. Its quiet zone may reach the
-// label's edge, which is white. Under the code of two coats stands what they
-// are not, where the label has room.
-func (l *labeler) labelCode(a area, way labelWay, t tiles.Tile) error {
-	side := l.layout.qr
-	if side == 0 {
-		return nil
-	}
-	c, short, err := codeFor(t.Number, l.job.Wall.Address, side)
-	if err != nil {
-		return err
-	}
-	if short {
-		l.short++
-	}
-	x := min(a.x+a.w, l.w-edge+quiet*side/float64(c.side+2*quiet)) - side
-	y := a.y + (a.h-side)/2
-	if !way.wide {
-		if way.drawn {
-			y = a.y
-		}
-		l.qr(x, y, side, c)
-		return nil
-	}
-	food := l.set(style{pt: 6}, []string{"not tested", "for food"})
-	if fits := side+food.tall() <= a.h-1; fits {
-		y = a.y + (a.h-side-food.tall())/2
-		if !t.Pair.Single() {
-			l.blockMiddle(x+side/2, y+side, food)
-		}
-	}
-	l.qr(x, y, side, c)
-	return nil
-}
-
 // repeats says after the number which tile a control or a re-test repeats.
-func (l *labeler) repeats(in area, p labelParts, t tiles.Tile) {
+func (l *labeler) repeats(a area, p labelParts, t tiles.Tile) {
 	if t.Own() {
 		return
 	}
@@ -168,11 +163,11 @@ func (l *labeler) repeats(in area, p labelParts, t tiles.Tile) {
 		words += ", batch " + clean(t.Batch)
 	}
 	x := p.numberX + l.width(p.number, t.Number.String()) + 1.5
-	room := in.x + in.w - l.layout.qr - x
+	room := l.codeLeft(a) - x
 	if p.drawing.x > p.numberX {
 		room = p.drawing.x - x
 	}
 	if b, ok := l.fitWords(words, small, room-1, p.number.figureHeight()+1, leastLabel); ok {
-		l.block(x, in.y, b)
+		l.block(x, l.inside(a).y, b)
 	}
 }

@@ -24,9 +24,12 @@ type code struct {
 	side int
 }
 
-// newCode encodes a payload at level M (15 % of the code may be soiled).
+// newCode encodes a payload in as few modules as it takes, and in those with as
+// much error correction as they leave (level L at least: 7 % of the code may be
+// soiled). In a photo of the mat large modules are worth more than redundancy.
+// An address stays as it is written: some phones do not open "HTTPS://".
 func newCode(payload string) (code, error) {
-	c, err := qr.EncodeText(payload, qr.Medium)
+	c, err := qr.EncodeText(payload, qr.Low)
 	if err != nil {
 		return code{}, fmt.Errorf("a QR code cannot hold %q: %w", payload, err)
 	}

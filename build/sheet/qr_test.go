@@ -18,13 +18,16 @@ func TestCodesAreTenMillimetres(t *testing.T) {
 		w.Labels.Sheet = s.Name
 		p, err := newPaper(Job{Wall: w}, papers[s.Paper], "Test")
 		require.NoError(t, err)
-		l := labeler{paper: p, sheet: s}
+		l := labeler{paper: p, sheet: s, names: map[setKey]setCoat{}}
 		side := l.choose(w.Tiles).qr
 		c, short, err := codeFor(w.Tiles[8].Number, w.Address, side)
 		require.NoError(t, err)
 		require.False(t, short, s.Name)
 		module := side / float64(c.side+2*quiet)
 		require.GreaterOrEqual(t, module, leastModule, s.Name)
+		if isWide(l.inside(l.place(0))) {
+			require.GreaterOrEqual(t, module, 0.5, "%s: to be read on a photo of the mat", s.Name)
+		}
 		if s.Height >= 15 {
 			require.GreaterOrEqual(t, module*float64(c.side), 10.0, s.Name)
 		}
@@ -43,4 +46,23 @@ func TestALongAddressLeavesTheNumber(t *testing.T) {
 	n, ok := tiles.NumberFromPayload(w.Tiles[0].Number.Payload(""))
 	require.True(t, ok)
 	require.Equal(t, w.Tiles[0].Number, n)
+}
+
+// Names that need the room get it from the code, which stays above 10 mm.
+func TestLongNamesComeBeforeALargeCode(t *testing.T) {
+	sideOf := func(name string) float64 {
+		w := smallWall(2)
+		w.Labels.Sheet = "letter-30"
+		w.Glazes[1].Name = name
+		s, err := FindLabelSheet(w.Settings)
+		require.NoError(t, err)
+		p, err := newPaper(Job{Wall: w}, papers[s.Paper], "Test")
+		require.NoError(t, err)
+		l := labeler{paper: p, sheet: s, names: map[setKey]setCoat{}}
+		return l.choose(w.Tiles).qr
+	}
+	short, long := sideOf("Heron Fog"), sideOf(strings.Repeat("Heron Fog on ", 14))
+	t.Logf("%.1f mm, %.1f mm beside a long name", short, long)
+	require.Greater(t, short, long)
+	require.Greater(t, long, 10.0)
 }

@@ -56,7 +56,11 @@ func sheetNames() []string {
 func sheetList() string {
 	var b strings.Builder
 	for _, s := range sheet.Sheets() {
-		fmt.Fprintf(&b, "  %-10s %s\n", s.Name, s.Title)
+		also := ""
+		if s.Also != "" {
+			also = " (also: " + s.Also + ")"
+		}
+		fmt.Fprintf(&b, "  %-10s %s%s\n", s.Name, s.Title, also)
 	}
 	return strings.TrimRight(b.String(), "\n")
 }
@@ -69,7 +73,10 @@ func chooseSheets(names []string) ([]sheet.Sheet, error) {
 	}
 	var chosen []sheet.Sheet
 	for _, name := range names {
-		i := slices.IndexFunc(all, func(s sheet.Sheet) bool { return s.Name == strings.ToLower(name) })
+		i := slices.IndexFunc(all, func(s sheet.Sheet) bool {
+			asked := strings.ToLower(name)
+			return asked != "" && (s.Name == asked || s.Also == asked)
+		})
 		if i < 0 {
 			return nil, fmt.Errorf("no sheet is called %q; there are %s", name, strings.Join(sheetNames(), ", "))
 		}
