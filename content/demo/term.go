@@ -45,7 +45,6 @@ const (
 var (
 	termStart = time.Date(2026, 1, 12, 0, 0, 0, 0, time.UTC)
 	shelves   = []string{"top", "middle", "bottom"}
-	favorites = []string{"QM", "TB", "HS", "SF"}
 	glossy    = []string{"PI", "FG", "HG", "TB"}
 )
 
@@ -113,7 +112,7 @@ func (t *term) piece(i int) []string {
 	}
 }
 
-// choose picks glazes as students do: favorites more often, one coat in five.
+// choose picks glazes as students do: some far more often, one coat in five pieces.
 func (t *term) choose() (first, second string) {
 	pick := func() string {
 		return t.codes[int(float64(len(t.codes))*t.r.Float64()*t.r.Float64()*0.6+float64(len(t.codes))*0.4*t.r.Float64())]

@@ -2,7 +2,6 @@ package photo
 
 import (
 	"bytes"
-
 	"image/jpeg"
 )
 
@@ -11,7 +10,6 @@ import (
 type jpegFile struct {
 	header
 	icc    []byte
-	end    int // where the first picture's data ends
 	badICC bool
 }
 

@@ -44,15 +44,6 @@ func (r *room) holds(slabs int) int {
 	return r.most[0][slabs]
 }
 
-// slabs is the most tiles on slabs that fit on the empty shelf.
-func (r *room) slabs() int {
-	n := 0
-	for r.holds(n+1) >= 0 {
-		n++
-	}
-	return n
-}
-
 // solve fills most from the back of the shelf to the front.
 func (r *room) solve(slabs int) {
 	r.step = max(0.5, depthOf(r.shelf)/2000)

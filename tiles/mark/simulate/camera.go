@@ -127,7 +127,8 @@ func (c *Camera) ray(px, py float64) [3]float64 {
 func Random(r *rand.Rand, w, h int, width, height, tilt, bend float64) Camera {
 	c := Camera{W: w, H: h, F: Equivalent(24+4*r.Float64(), w, h), Bend: bend * (2*r.Float64() - 1)}
 	c.Off = [2]float64{8 * r.NormFloat64(), 8 * r.NormFloat64()}
-	roll := 360 * r.Float64()
+	r.Float64() // spent, so that a seed goes on giving the pictures it gave
+	var roll float64
 	if (w > h) != (width > height) {
 		roll = 90 + 180*float64(r.IntN(2)) + 12*r.NormFloat64()
 	} else {
