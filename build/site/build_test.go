@@ -15,6 +15,7 @@ import (
 
 	"github.com/twodip/twodip/content"
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/record"
 )
 
 // build makes the site of an invented wall and returns its folder.
@@ -169,20 +170,48 @@ func TestAFailedBuildLeavesTheSiteThatWasThere(t *testing.T) {
 	assert.Equal(t, "themes/tile.html", p.File)
 	assert.Contains(t, p.What, "Nonsense")
 	assert.FileExists(t, filepath.Join(dir, "tile", "1.html"))
-	for _, left := range []string{".new", ".old"} {
-		assert.NoDirExists(t, dir+left)
-	}
+	assertAlone(t, dir)
 }
 
 func TestAStoppedBuildIsMended(t *testing.T) {
 	in := inventedInput(t, 2)
 	dir := build(t, in)
-	require.NoError(t, os.Rename(dir, dir+".old"), "stopped between the two renames")
-	require.NoError(t, os.Mkdir(dir+".new", 0o755))
+	beside := filepath.Join(filepath.Dir(dir), ".twodip-writing-site")
+	require.NoError(t, os.Rename(dir, beside+"-before"), "stopped between the two renames")
+	require.NoError(t, os.Mkdir(beside, 0o755))
+	release, err := record.Lock(filepath.Dir(filepath.Dir(dir)))
+	require.NoError(t, err, "which sweeps")
+	release()
 	f, err := begin(dir)
 	require.NoError(t, err)
 	assert.FileExists(t, filepath.Join(dir, "index.html"), "the old site is back before anything is made")
 	f.abandon()
+	assertAlone(t, dir)
+}
+
+// assertAlone holds that nothing half-made lies beside the site.
+func assertAlone(t *testing.T, dir string) {
+	t.Helper()
+	entries, err := os.ReadDir(filepath.Dir(dir))
+	require.NoError(t, err)
+	for _, e := range entries {
+		assert.NotContains(t, e.Name(), "twodip-writing")
+	}
+}
+
+// Where two folders cannot change places at one stroke, it is done in two.
+func TestASiteIsSwappedInTwoStrokesToo(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "site")
+	for _, text := range []string{"one", "two"} {
+		f, err := begin(dir)
+		require.NoError(t, err)
+		require.NoError(t, f.write("index.html", []byte(text)))
+		require.NoError(t, f.swapByMoving())
+		got, err := os.ReadFile(filepath.Join(dir, "index.html"))
+		require.NoError(t, err)
+		assert.Equal(t, text, string(got))
+		assertAlone(t, dir)
+	}
 }
 
 func TestAWallMayReplaceOneFileOfTheTheme(t *testing.T) {

@@ -8,6 +8,8 @@ import (
 	"os"
 	"path/filepath"
 	"sync"
+
+	"github.com/twodip/twodip/tiles/record"
 )
 
 // folder is the site while it is made: a folder beside the one it will replace.
@@ -29,7 +31,8 @@ func begin(dir string) (*folder, error) {
 	if err != nil {
 		return nil, err
 	}
-	f := &folder{dir: dir, temp: dir + ".new", old: dir + ".old", made: map[string]bool{}}
+	beside := filepath.Join(filepath.Dir(dir), record.TempPrefix+filepath.Base(dir))
+	f := &folder{dir: dir, temp: beside, old: beside + record.AsideSuffix, made: map[string]bool{}}
 	if err := f.mend(); err != nil {
 		return nil, err
 	}
@@ -50,8 +53,17 @@ func (f *folder) mend() error {
 	return os.RemoveAll(f.old)
 }
 
-// swap puts the new site in the old one's place.
+// swap puts the new site in the old one's place: at one stroke where the
+// system can exchange two folders, else in two, and mend puts right what is
+// stopped between them.
 func (f *folder) swap() error {
+	if exchange(f.temp, f.dir) == nil {
+		return os.RemoveAll(f.temp)
+	}
+	return f.swapByMoving()
+}
+
+func (f *folder) swapByMoving() error {
 	err := os.Rename(f.dir, f.old)
 	if err != nil && !errors.Is(err, os.ErrNotExist) {
 		return fmt.Errorf("%w (is a file of it open in another program?)", err)

@@ -127,10 +127,10 @@ func TestAFileIsWholeOrUntouched(t *testing.T) {
 
 func TestASecondCommandIsToldSo(t *testing.T) {
 	dir := t.TempDir()
-	put(t, dir, "tiles/"+tempPrefix+"123", "left by a crash")
+	put(t, dir, "tiles/"+TempPrefix+"123", "left by a crash")
 	release, err := Lock(dir)
 	require.NoError(t, err)
-	assert.NoFileExists(t, filepath.Join(dir, "tiles", tempPrefix+"123"))
+	assert.NoFileExists(t, filepath.Join(dir, "tiles", TempPrefix+"123"))
 	_, err = Lock(dir)
 	assert.ErrorContains(t, err, "another twodip command is at work on this wall")
 	release()

@@ -11,9 +11,9 @@ import (
 	"github.com/natefinch/atomic"
 )
 
-// tempPrefix marks a file that is being written. One that a crash left behind
-// is swept away by the next Lock.
-const tempPrefix = ".twodip-writing-"
+// TempPrefix begins the name of a file or folder that is being written. One
+// that a crash left behind is swept away by the next Lock.
+const TempPrefix = ".twodip-writing-"
 
 // WriteFile writes a file whole or not at all: into a temporary file beside
 // it, onto the disk, then in its place. Missing folders are made. An error is
@@ -23,7 +23,7 @@ func WriteFile(path string, fill func(io.Writer) error) error {
 	if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
 		return explain(path, err)
 	}
-	f, err := os.CreateTemp(filepath.Dir(path), tempPrefix)
+	f, err := os.CreateTemp(filepath.Dir(path), TempPrefix)
 	if err != nil {
 		return explain(path, err)
 	}
@@ -70,20 +70,21 @@ func syncFolder(dir string) {
 	}
 }
 
+// AsideSuffix ends the name, begun with TempPrefix, of a whole folder that was
+// moved aside and waits to be put back. It is no rest of a crash.
+const AsideSuffix = "-before"
+
 // sweep removes what a crash left half-written. Only the holder of the lock may.
 func sweep(dir string) {
-	for _, folder := range []string{".", "content", "tiles", "tiles/photos", "build", "build/print", "build/pictures", "build/site"} {
-		left, _ := filepath.Glob(filepath.Join(escapeGlob(dir), filepath.FromSlash(folder), tempPrefix+"*"))
-		for _, path := range left {
-			_ = os.Remove(path)
+	for _, folder := range []string{
+		".", "content", "themes", "themes/script", "themes/style", "tiles", "tiles/photos",
+		"build", "build/contact", "build/pictures", "build/print",
+	} {
+		entries, _ := os.ReadDir(filepath.Join(dir, filepath.FromSlash(folder)))
+		for _, e := range entries {
+			if strings.HasPrefix(e.Name(), TempPrefix) && !strings.HasSuffix(e.Name(), AsideSuffix) {
+				_ = os.RemoveAll(filepath.Join(dir, filepath.FromSlash(folder), e.Name()))
+			}
 		}
 	}
-}
-
-// escapeGlob lets a wall live in a folder called "glazes [2026]".
-func escapeGlob(dir string) string {
-	if runtime.GOOS == "windows" {
-		return dir // no escapes there; such a folder is not swept
-	}
-	return strings.NewReplacer(`\`, `\\`, `*`, `\*`, `?`, `\?`, `[`, `\[`).Replace(dir)
 }
