@@ -26,19 +26,26 @@ func winners(rs []tiles.Reading) map[tiles.Number]string {
 	return out
 }
 
-// keep writes what was read: readings, then the plan, then the pictures of
-// tiles that another photo than before stands for.
+// keep writes what was read: the plan, then the pictures of tiles that another
+// photo than before stands for, then the readings. These come last because a
+// photo whose reading is kept is not looked at again: a run that is stopped
+// before them is done over, and one that is stopped after them has lost nothing.
 func (m *measuring) keep(before map[tiles.Number]string) error {
 	readings := m.merged()
+	if err := m.fire(); err != nil {
+		return err
+	}
+	m.show(before, winners(readings))
 	if len(m.results) > 0 || len(m.did.Gone) > 0 {
 		if err := record.WriteReadings(m.app.wall, readings); err != nil {
 			return err
 		}
 	}
-	if err := m.fire(); err != nil {
-		return err
-	}
-	after := winners(readings)
+	return m.sheet(readings)
+}
+
+// show makes the pictures of the tiles that another photo now stands for.
+func (m *measuring) show(before, after map[tiles.Number]string) {
 	for n, from := range after {
 		_, measuredNow := m.results[from]
 		written, wrote := m.pictured[n]
@@ -46,7 +53,6 @@ func (m *measuring) keep(before map[tiles.Number]string) error {
 			m.remake(n, from)
 		}
 	}
-	return m.sheet(readings)
 }
 
 // merged is the readings there were, with those of every photo measured in
