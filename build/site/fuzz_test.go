@@ -50,7 +50,7 @@ func FuzzPage(f *testing.F) {
 		require.NoError(t, err)
 		m := &maker{out: out, look: look, Input: Input{Pages: []content.Page{{File: "content/x.md", Slug: "x", Title: "X", Body: []byte(body)}}}}
 		require.NoError(t, m.ownPages())
-		doc := open(t, dir+".new", "page/x.html")
+		doc := open(t, out.temp, "page/x.html")
 		page := doc.Find(".prose")
 		require.Equal(t, 1, page.Length(), "it cannot break out of its place")
 		require.Zero(t, page.Find("script, style, iframe, object, embed, svg, form, img, [style], base, link, meta").Length())
