@@ -4,6 +4,8 @@ import (
 	"errors"
 	"io"
 	"strings"
+
+	"github.com/twodip/twodip/tiles/record"
 )
 
 // app is one run of the program: its streams and the flags every command has.
@@ -28,7 +30,7 @@ func (a *app) status(err error) int {
 		a.hint("twodip --help says what there is")
 		return 2
 	}
-	a.complain(err)
+	a.complain(record.ExplainAny(err))
 	return 1
 }
 

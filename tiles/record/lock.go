@@ -19,10 +19,11 @@ func Lock(dir string) (release func(), err error) {
 	if err := needFolder(dir); err != nil {
 		return nil, err
 	}
-	lock := flock.New(filepath.Join(dir, LockFile))
+	// Everybody who shares the folder may take the lock, not only who was first.
+	lock := flock.New(filepath.Join(dir, LockFile), flock.SetPermissions(0o644))
 	got, err := lock.TryLock()
 	if err != nil {
-		return nil, explain(filepath.Join(dir, LockFile), err)
+		return nil, Explain(filepath.Join(dir, LockFile), err)
 	}
 	if !got {
 		return nil, tiles.Problems{{File: filepath.ToSlash(dir), What: "another twodip command is at work on this wall",
@@ -35,7 +36,7 @@ func Lock(dir string) (release func(), err error) {
 func needFolder(dir string) error {
 	info, err := os.Stat(dir)
 	if err != nil {
-		return explain(dir, err)
+		return explainRead(dir, err)
 	}
 	if !info.IsDir() {
 		return tiles.Problems{{File: filepath.ToSlash(dir), What: "is a file, not a wall's folder", Do: "name the folder that holds wall.yaml"}}

@@ -66,7 +66,7 @@ func ReadLog(dir string, s tiles.LogSettings) (*Log, error) {
 	case errors.Is(err, fs.ErrNotExist):
 		return newLog(table.New(LogFile, LogColumns...), s)
 	case err != nil:
-		return nil, explain(LogFile, err)
+		return nil, explainRead(LogFile, err)
 	}
 	l.rows = func(yield func(table.Row) bool) {
 		// It was read to its end a moment ago: what fails now ends the rows.

@@ -83,7 +83,7 @@ func (s schema[T]) open(dir string) (*table.Table, error) {
 		return nil, nil
 	}
 	if err != nil {
-		return nil, explain(s.file, err)
+		return nil, explainRead(s.file, err)
 	}
 	defer f.Close()
 	return table.Read(s.file, f)

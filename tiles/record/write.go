@@ -21,18 +21,18 @@ const TempPrefix = ".twodip-writing-"
 // the file open elsewhere; what was there before is then still there.
 func WriteFile(path string, fill func(io.Writer) error) error {
 	if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
-		return explain(path, err)
+		return Explain(path, err)
 	}
 	f, err := os.CreateTemp(filepath.Dir(path), TempPrefix)
 	if err != nil {
-		return explain(path, err)
+		return Explain(path, err)
 	}
 	defer os.Remove(f.Name()) // finds nothing once the file is in its place
 	if err := fillAndSync(f, path, fill); err != nil {
-		return explain(path, err)
+		return Explain(path, err)
 	}
 	if err := atomic.ReplaceFile(f.Name(), path); err != nil {
-		return explain(path, err)
+		return Explain(path, err)
 	}
 	syncFolder(filepath.Dir(path))
 	return nil
