@@ -186,6 +186,7 @@ type measuring struct {
 	pictured map[tiles.Number]string   // the photo whose pictures were written
 	did      measured
 	problems tiles.Problems
+	unkept   error // why no file can be written: nothing is worth measuring then
 }
 
 func (m *measuring) do() error {
@@ -195,6 +196,9 @@ func (m *measuring) do() error {
 	before := winners(m.wall.Readings)
 	m.readAll(m.photos)
 	m.again()
+	if m.unkept != nil {
+		return m.unkept
+	}
 	return m.keep(before)
 }
 
@@ -294,20 +298,35 @@ func photoProblem(file string, err error) tiles.Problem {
 func (m *measuring) took(name string, res measure.Result) {
 	m.mutex.Lock()
 	defer m.mutex.Unlock()
+	if m.unkept != nil {
+		return
+	}
 	for _, p := range res.Pictures {
 		if from, ok := m.pictured[p.Tile]; ok && from != name {
 			continue
 		}
 		m.pictured[p.Tile] = name
 		if err := m.app.writePicture(p); err != nil {
-			m.problems = append(m.problems, tiles.Problem{File: measure.PicturePath(p.Tile, p.Width), What: err.Error()})
+			m.unwritten(err)
+			return
 		}
 	}
 	if err := m.view(name, res); err != nil {
-		m.problems = append(m.problems, tiles.Problem{File: contactParts, What: plainError(err)})
+		m.unwritten(err)
+		return
 	}
 	res.Pictures, res.View = nil, nil
 	m.results[name] = res
+}
+
+// unwritten notes that a photo's pictures cannot be written; without them its
+// reading is not kept, so that the next run does both.
+func (m *measuring) unwritten(err error) {
+	var ps tiles.Problems
+	if record.StopsAll(err) || !errors.As(err, &ps) {
+		m.unkept = err
+	}
+	m.problems = append(m.problems, ps...)
 }
 
 // sum counts what was done and gathers what lessens trust in it.

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"maps"
 	"os"
@@ -36,6 +37,9 @@ func (m *measuring) keep(before map[tiles.Number]string) error {
 		return err
 	}
 	m.show(before, winners(readings))
+	if m.unkept != nil {
+		return m.unkept
+	}
 	if len(m.results) > 0 || len(m.did.Gone) > 0 {
 		if err := record.WriteReadings(m.app.wall, readings); err != nil {
 			return err
@@ -101,7 +105,13 @@ func (m *measuring) fire() error {
 // remake makes a tile's pictures from the photo that now stands for it. A
 // photo that cannot be read any more leaves the pictures as they are.
 func (m *measuring) remake(n tiles.Number, from string) {
-	if _, err := m.app.remakePictures(m.wall, from, n); err != nil && from != "" {
+	_, err := m.app.remakePictures(m.wall, from, n)
+	var unwritten tiles.Problems
+	switch {
+	case err == nil || from == "":
+	case errors.As(err, &unwritten):
+		m.unkept = err
+	default:
 		m.refused(from, err)
 	}
 }

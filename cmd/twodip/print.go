@@ -96,6 +96,11 @@ type printed struct {
 // was asked for by name; one that cannot be printed is said, and the others
 // are made all the same.
 func (a *app) print(sheets []sheet.Sheet, named bool, ask printing) error {
+	release, err := record.Lock(a.wall)
+	if err != nil {
+		return err
+	}
+	defer release()
 	job, err := a.printJob(ask, sheets, named)
 	if err != nil {
 		return err
@@ -131,6 +136,8 @@ func (a *app) printAll(sheets []sheet.Sheet, job sheet.Job, leaveForms bool) (ma
 		}
 		one, failed := a.printSheet(s, job)
 		switch {
+		case record.StopsAll(failed):
+			return made, empty, failed
 		case errors.Is(failed, sheet.ErrNothing):
 			empty = append(empty, s.Name)
 			continue
