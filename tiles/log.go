@@ -1,5 +1,7 @@
 package tiles
 
+import "strconv"
+
 // Piece is one row of the glazing log: one student's piece.
 type Piece struct {
 	ID       string // the piece, as written
@@ -40,8 +42,24 @@ type Load struct {
 	Date     string // "2006-01-02"
 	Schedule string
 	Cones    map[string]string // shelf → cone that bent there
+	Tiles    int               // the plan's load whose tiles were in it, 1 and up; 0 = not written
 	Note     string
 	Line     int
+}
+
+// PlanLoad is the plan's load whose tiles this firing held: the one written,
+// or, for a firing that is named by a number alone ("3"), that one. 0 = none:
+// a studio that names its firings G1, G2, … fires pots and bisque too, so a
+// number within a name says nothing about tiles.
+func (l Load) PlanLoad() int {
+	if l.Tiles > 0 {
+		return l.Tiles
+	}
+	n, err := strconv.Atoi(l.Name)
+	if err != nil {
+		return 0
+	}
+	return max(n, 0)
 }
 
 // DateOrder says which comes first in a date written with the year last.

@@ -53,7 +53,10 @@ func (h *hung) state() string {
 func (m *maker) loadWords(h *hung) string {
 	name := tiles.Number(h.Load).String()
 	for _, l := range m.Loads {
-		if l.Name == name {
+		if l.PlanLoad() == h.Load {
+			if l.Name != name {
+				name += " (firing " + l.Name + ")"
+			}
 			return strings.Join(nonEmpty(name, l.Date, l.Kiln, l.Schedule), ", ")
 		}
 	}

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"sort"
-	"strconv"
 
 	"github.com/twodip/twodip/tiles"
 	"github.com/twodip/twodip/tiles/color"
@@ -24,7 +23,7 @@ type shots []shot
 func newShots(w tiles.Wall, loads []tiles.Load) shots {
 	days := map[int]string{}
 	for _, l := range loads {
-		if n, err := strconv.Atoi(l.Name); err == nil {
+		if n := l.PlanLoad(); n > 0 {
 			days[n] = l.Date
 		}
 	}

@@ -2,7 +2,6 @@ package plan
 
 import (
 	"slices"
-	"strconv"
 	"strings"
 
 	"github.com/twodip/twodip/tiles"
@@ -56,7 +55,7 @@ func Changed(s tiles.Settings, have []tiles.Tile, off []tiles.Batch, firings []t
 func newDueing(retest tiles.Retest, have []tiles.Tile, firings []tiles.Load) *dueing {
 	d := &dueing{retest: retest, tiles: slices.Clone(have), fired: map[int]string{}, why: newBatch}
 	for _, f := range firings {
-		if n, err := strconv.Atoi(f.Name); err == nil {
+		if n := f.PlanLoad(); n > 0 {
 			d.fired[n] = f.Date
 		}
 	}

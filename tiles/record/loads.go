@@ -3,6 +3,7 @@ package record
 import (
 	"errors"
 	"fmt"
+	"strconv"
 	"strings"
 
 	"github.com/twodip/twodip/tiles"
@@ -12,19 +13,21 @@ import (
 const LoadsFile = "tiles/loads.csv"
 
 // LoadColumns is the headings of a new record of firings, in order. cones says
-// what bent where: "top 6; middle 6; bottom 5½".
-var LoadColumns = []string{"load", "kiln", "date", "schedule", "cones", "note"}
+// what bent where: "top 6; middle 6; bottom 5½"; tiles says which load of the
+// plan was in the kiln, where the firing has another name.
+var LoadColumns = []string{"load", "kiln", "date", "schedule", "cones", "tiles", "note"}
 
 var usualLoadHeadings = map[string]string{
 	"firing": "load", "fired": "date", "fired on": "date", "day": "date", "cone": "cones", "cones by shelf": "cones",
 	"programme": "schedule", "program": "schedule", "notes": "note",
+	"tiles of load": "tiles", "test tiles": "tiles", "tile load": "tiles",
 }
 
 // ReadLoads reads tiles/loads.csv of the wall, in the order of the file; a wall
 // without one has none. Errors are tiles.Problems.
 func ReadLoads(dir string, dates tiles.DateOrder) ([]tiles.Load, error) {
 	var out []tiles.Load
-	lines := map[string]int{}
+	lines, held := map[string]int{}, map[int]string{}
 	err := eachRow(dir, LoadsFile, LoadColumns, usualLoadHeadings, []string{"load"}, func(r cellsOf) error {
 		l := tiles.Load{Name: r.cell("load"), Kiln: r.cell("kiln"), Schedule: r.cell("schedule"), Note: r.cell("note"), Line: r.Line}
 		if l.Name == "" {
@@ -42,6 +45,15 @@ func ReadLoads(dir string, dates tiles.DateOrder) ([]tiles.Load, error) {
 			}
 		}
 		l.Cones = parseCones(r.cell("cones"))
+		if l.Tiles, err = parsePlanLoad(r.cell("tiles")); err != nil {
+			return err
+		}
+		if n := l.PlanLoad(); n > 0 {
+			if other := held[n]; other != "" {
+				return fmt.Errorf("load %d of the plan was in firing %s and in firing %s: a tile is fired once", n, other, l.Name)
+			}
+			held[n] = l.Name
+		}
 		out = append(out, l)
 		return nil
 	})
@@ -64,4 +76,16 @@ func parseCones(cell string) map[string]string {
 		}
 	}
 	return cones
+}
+
+// parsePlanLoad reads which load of the plan was in a firing: "3" or "load 3".
+func parsePlanLoad(cell string) (int, error) {
+	if cell == "" {
+		return 0, nil
+	}
+	n, err := strconv.Atoi(strings.TrimSpace(strings.TrimPrefix(strings.ToLower(cell), "load")))
+	if err != nil || n < 1 || n > int(tiles.MaxNumber) {
+		return 0, fmt.Errorf("tiles is %q; write the number that tiles/plan.csv has below load, like 3", cell)
+	}
+	return n, nil
 }

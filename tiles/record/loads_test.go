@@ -19,12 +19,26 @@ func TestReadLoads(t *testing.T) {
 	}, ls)
 }
 
+// A studio names its firings; which of them held the plan's tiles is written
+// beside them, or is the name itself.
+func TestReadLoadsJoinsThePlan(t *testing.T) {
+	ls, err := ReadLoads(wallWith(t, LoadsFile, "load,date,tiles\nG3,2026-03-14,load 2\nG4,2026-03-21,\n3,2026-03-28,\n"), "")
+	require.NoError(t, err)
+	var joined []int
+	for _, l := range ls {
+		joined = append(joined, l.PlanLoad())
+	}
+	assert.Equal(t, []int{2, 0, 3}, joined)
+}
+
 func TestReadLoadsSaysWhatIsWrong(t *testing.T) {
 	for text, want := range map[string]string{
 		"kiln\nOld\n":               "tiles/loads.csv:1: there is no column load",
 		"load,kiln\n,Old\n":         "tiles/loads.csv:2: load is empty",
 		"load\n7a\n7A\n":            "tiles/loads.csv:3: load 7A also stands in line 2",
 		"load,date\n7,31.11.2026\n": "there is no such day",
+		"load,tiles\nG3,top\n":      "tiles/loads.csv:2: tiles is \"top\"; write the number that tiles/plan.csv has below load",
+		"load,tiles\nG3,2\n2,\n":    "tiles/loads.csv:3: load 2 of the plan was in firing G3 and in firing 2",
 	} {
 		_, err := ReadLoads(wallWith(t, LoadsFile, text), "")
 		assert.ErrorContains(t, err, want)
