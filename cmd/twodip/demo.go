@@ -7,6 +7,7 @@ import (
 	"io"
 	"path/filepath"
 	"runtime"
+	"slices"
 	"strings"
 	"sync"
 
@@ -22,8 +23,9 @@ func demoCommand(a *app) *cobra.Command {
 	return &cobra.Command{
 		Use:   "demo DIR",
 		Short: "Make an invented studio's wall, and run the whole main job on it",
-		Long: "Make the wall of an invented studio: twelve invented glazes, a term's log, and photos\n" +
-			"of 144 fired tiles, computed. Then plan, print, measure and build it, as you would.",
+		Long: "Make the wall of an invented studio: twelve invented glazes, their tiles fired and\n" +
+			"photographed by computation, a year of firings and re-tests, a term's glazing log.\n" +
+			"Then plan, print, measure and build it, as you would.",
 		Args: usageArgs(cobra.ExactArgs(1)),
 		RunE: func(_ *cobra.Command, args []string) error { return a.demo(args[0]) },
 	}
@@ -38,27 +40,40 @@ type shown struct {
 	Open  string                     `json:"open"`
 }
 
-// demo makes the wall, then runs the commands a person would type.
+// demo makes the wall, then runs the commands a person would type: first for
+// the wall's own tiles, then for the year after.
 func (a *app) demo(dir string) error {
 	if err := makeDemoWall(dir); err != nil {
 		return err
 	}
 	a.wall = dir
-	a.step("a wall of %s: %d invented glazes, a term's log", filepath.ToSlash(dir), 12)
+	a.step("a wall of %s: %d invented glazes", filepath.ToSlash(dir), 12)
 	result := shown{Wall: filepath.ToSlash(dir), Steps: map[string]json.RawMessage{},
 		Print: filepath.ToSlash(filepath.Join(dir, "build", "print")), Open: filepath.ToSlash(filepath.Join(dir, "build", "site", "index.html"))}
-	for _, command := range []string{"plan", "", "print", "measure", "build"} {
-		if command == "" {
-			if err := a.photographDemo(); err != nil {
+	for _, step := range []struct {
+		name string // in what is said to programs
+		line []string
+	}{
+		{"plan", []string{"plan"}},
+		{"print", []string{"print"}},
+		{"", nil}, // the year goes by
+		{"measure", []string{"measure"}},
+		{"drift", []string{"drift"}},
+		{"plan again", []string{"plan"}},
+		{"print records", []string{"print", "trace", "drift", "buckets"}},
+		{"build", []string{"build"}},
+	} {
+		if step.line == nil {
+			if err := a.demoYear(); err != nil {
 				return err
 			}
 			continue
 		}
-		said, err := a.runStep(command)
+		said, err := a.runStep(step.line)
 		if err != nil {
 			return err
 		}
-		result.Steps[command] = said
+		result.Steps[step.name] = said
 	}
 	a.step("\nPDFs to print: %s", result.Print)
 	return a.done(result, "the site, to open in a browser: "+result.Open,
@@ -80,6 +95,10 @@ func makeDemoWall(dir string) error {
 	for name, text := range invented {
 		files[name] = text
 	}
+	return writeFiles(dir, files)
+}
+
+func writeFiles(dir string, files map[string][]byte) error {
 	for name, text := range files {
 		err := record.WriteFile(filepath.Join(dir, filepath.FromSlash(name)), func(w io.Writer) error {
 			_, err := w.Write(text)
@@ -94,10 +113,10 @@ func makeDemoWall(dir string) error {
 
 // runStep runs a command line as it would be typed. What it says is shown
 // below it, without its next step: that comes here anyway.
-func (a *app) runStep(command string) (json.RawMessage, error) {
-	a.step("\ntwodip %s --wall %s", command, quoteArg(a.wall))
+func (a *app) runStep(line []string) (json.RawMessage, error) {
+	a.step("\ntwodip %s --wall %s", strings.Join(line, " "), quoteArg(a.wall))
 	var said bytes.Buffer
-	args := []string{command, "--wall", a.wall}
+	args := slices.Concat(line, []string{"--wall", a.wall})
 	if a.json {
 		args = append(args, "--json")
 	}
@@ -116,12 +135,28 @@ func (a *app) runStep(command string) (json.RawMessage, error) {
 	return nil, nil
 }
 
-// photographDemo makes a photo of every tile that the plan numbers.
-func (a *app) photographDemo() error {
+// demoYear writes what the studio did after its wall was planned: its records,
+// the repeats it fired, and a photo of every tile.
+func (a *app) demoYear() error {
 	wall, err := a.load()
 	if err != nil {
 		return err
 	}
+	planned := len(wall.Tiles)
+	wall.Tiles = demo.Year(wall.Tiles)
+	if err := writeFiles(a.wall, demo.Records()); err != nil {
+		return err
+	}
+	if err := record.WriteTiles(a.wall, wall.Tiles); err != nil {
+		return err
+	}
+	a.step("\nA year goes by: %s more in tiles/plan.csv, controls and re-tests; tiles/loads.csv,\n"+
+		"tiles/batches.csv and tiles/log.csv are kept.", many(len(wall.Tiles)-planned, "tile", "tiles"))
+	return a.photographDemo(wall)
+}
+
+// photographDemo makes a photo of every tile that the plan numbers.
+func (a *app) photographDemo(wall tiles.Wall) error {
 	studio := demo.NewStudio(wall.Settings.Tile, demo.Seed)
 	bar := a.progress(len(wall.Tiles), "photos")
 	todo := make(chan tiles.Tile)
@@ -144,7 +179,7 @@ func (a *app) photographDemo() error {
 	close(todo)
 	workers.Wait()
 	if first == nil {
-		a.step("\n%s in %s, computed", many(len(wall.Tiles), "photo", "photos"), photosPath(a.wall))
+		a.step("%s in %s, computed", many(len(wall.Tiles), "photo", "photos"), photosPath(a.wall))
 	}
 	return first
 }

@@ -2,9 +2,12 @@ package demo
 
 import (
 	"bytes"
+	"encoding/csv"
 	"image/jpeg"
+	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -61,7 +64,7 @@ func TestTheTrueColorsAreInThePicture(t *testing.T) {
 				r, g, bl, n = r+color.Linear(float64(pr)/65535), g+color.Linear(float64(pg)/65535), bl+color.Linear(float64(pb)/65535), n+1
 			}
 		}
-		assert.Less(t, color.DE00(labOf(r/n, g/n, bl/n), truth[c.zone]), 4.5, "%s, %s", c.layout, c.zone)
+		assert.Less(t, color.DE00(labOf(r/n/exposure, g/n/exposure, bl/n/exposure), truth[c.zone]), 4.5, "%s, %s", c.layout, c.zone)
 	}
 }
 
@@ -94,17 +97,73 @@ func TestTheGlazesDiffer(t *testing.T) {
 func TestTheLogHoldsThePlantedCauses(t *testing.T) {
 	files, err := Files()
 	require.NoError(t, err)
-	for _, name := range []string{"wall.yaml", "content/glazes.csv", "content/our-studio.md", "tiles/log.csv", "tiles/batches.csv", "tiles/loads.csv"} {
+	for _, name := range []string{"wall.yaml", "content/glazes.csv", "content/our-studio.md"} {
 		assert.NotEmpty(t, files[name], name)
 	}
-	log := string(files["tiles/log.csv"])
+	records := Records()
+	log := string(records["tiles/log.csv"])
 	assert.Equal(t, pieces+1, strings.Count(log, "\n"))
-	for _, cause := range []string{",HG,SF,", ",OH,dipped", "pinholing", "G6,top,fault"} {
+	for _, cause := range []string{",HG,SF,", ",OH,dipped", "pinholing", hotLoad + "," + hotShelf + ",fault"} {
 		assert.GreaterOrEqual(t, strings.Count(log, cause), 5, cause)
 	}
-	again, err := Files()
+	assert.Equal(t, records, Records())
+}
+
+// Every piece is glazed after its bisque firing and before its glaze firing,
+// out of a batch that was mixed by then.
+func TestThePiecesGoThroughTheYearInOrder(t *testing.T) {
+	days := map[string]string{}
+	for _, f := range slices.Concat(glazeFirings(), bisqueFirings()) {
+		days[f.name] = f.day.Format(time.DateOnly)
+	}
+	rows, err := csv.NewReader(bytes.NewReader(Records()["tiles/log.csv"])).ReadAll()
 	require.NoError(t, err)
-	assert.Equal(t, files, again)
+	together := map[string]map[string]bool{}
+	for _, r := range rows[1:] {
+		day, bisque, load := r[1], r[4], r[9]
+		require.Less(t, days[bisque], day, r)
+		require.Less(t, day, days[load], r)
+		if together[load] == nil {
+			together[load] = map[string]bool{}
+		}
+		together[load][bisque] = true
+	}
+	for load, bisques := range together {
+		assert.Greater(t, len(bisques), 1, "one bisque firing would be %s's shadow", load)
+	}
+}
+
+// The wall's own tiles are fired before the year goes on, a control is in every
+// load after that, and each re-test is fired after its batch was mixed.
+func TestTheYearAddsControlsAndRetests(t *testing.T) {
+	wall := []tiles.Tile{}
+	for i, code := range []string{"HS", "TB", "PP"} {
+		one := tile(tiles.Number(i+1), code, "")
+		one.Load, one.Status = 1, tiles.Fired
+		wall = append(wall, one)
+	}
+	all := Year(wall)
+	require.Equal(t, wall, all[:3])
+	controls, retests := map[int]int{}, map[string]tiles.Tile{}
+	for i, added := range all[3:] {
+		require.Equal(t, tiles.Number(4+i), added.Number)
+		if added.Batch == "" {
+			require.Equal(t, tiles.Number(1), added.Repeats)
+			controls[added.Load]++
+			continue
+		}
+		retests[added.Batch] = added
+	}
+	require.Len(t, controls, autumnWeeks+springWeeks-1)
+	require.Len(t, retests, 2)
+	fired := glazeFirings()[retestLoad-1].day
+	for _, b := range remixes {
+		if again, ok := retests[b.name]; ok {
+			require.True(t, b.mixed.Before(fired), b.name)
+			require.Equal(t, b.glaze, again.First)
+		}
+	}
+	assert.Equal(t, all, Year(wall))
 }
 
 func BenchmarkPicture(b *testing.B) {

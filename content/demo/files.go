@@ -1,6 +1,6 @@
 // Package demo is an invented studio in an invented place: twelve invented
-// glazes, a term's log, and photos of fired tiles made by computation from a
-// saved seed, with known true colors.
+// glazes, a year's records, and photos of fired tiles made by computation from
+// a saved seed, with known true colors.
 package demo
 
 import (
@@ -16,8 +16,8 @@ var wall embed.FS
 // Seed is where all chance of the demo comes from.
 const Seed = 20260112
 
-// Files are the files of the demo's wall by their path inside it, without its
-// photos and without what the program makes.
+// Files are the files of the demo's wall before anything is fired, by their
+// path inside it, without what the program makes.
 func Files() (map[string][]byte, error) {
 	entries, err := fs.ReadDir(wall, "wall")
 	if err != nil {
@@ -35,9 +35,16 @@ func Files() (map[string][]byte, error) {
 		}
 		files[name] = text
 	}
-	t := newTerm()
-	files["tiles/log.csv"] = t.log()
-	files["tiles/batches.csv"] = t.buckets()
-	files["tiles/loads.csv"] = t.firings()
 	return files, nil
+}
+
+// Records are what the studio wrote down after its wall was planned: the
+// glazing log of one term, the buckets and the firings of two.
+func Records() map[string][]byte {
+	t := newTerm()
+	return map[string][]byte{
+		"tiles/log.csv":     t.log(),
+		"tiles/batches.csv": t.buckets(),
+		"tiles/loads.csv":   t.firings(),
+	}
 }

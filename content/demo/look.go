@@ -57,6 +57,14 @@ func lookOf(code string) look {
 	}
 }
 
+// moved is the look with its colors moved in CIELAB.
+func (l look) moved(by color.Lab) look {
+	for _, c := range []*color.Lab{&l.base, &l.thin, &l.deep} {
+		*c = lab(c.L+by.L, c.A+by.A, c.B+by.B)
+	}
+	return l
+}
+
 // melt is what two coats make of each other, more than the sum: a shift of
 // color, an unevenness and a run that neither has alone. It depends on the
 // order.

@@ -1,6 +1,9 @@
 package demo
 
-import "github.com/twodip/twodip/tiles"
+import (
+	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/color"
+)
 
 // coat is a glaze's look as light, ready to paint with.
 type coat struct {
@@ -9,8 +12,8 @@ type coat struct {
 	glass                  rgb // what light keeps on its way through it
 }
 
-func newCoat(code string) coat {
-	l := lookOf(code)
+func newCoat(code string, by color.Lab) coat {
+	l := lookOf(code).moved(by)
 	c := coat{look: l, base: light(l.base), thin: light(l.thin), deep: light(l.deep), spot: light(l.spot)}
 	most := max(c.base.r, c.base.g, c.base.b)
 	c.glass = mix(rgb{1, 1, 1}, c.base.times(1/most), 0.75).times(0.93)
@@ -33,15 +36,16 @@ type painter struct {
 
 func (s *Studio) newPainter(t tiles.Tile) *painter {
 	m := meltOf(t.Pair)
+	by := moved(t)
 	r := chance("clay", t.Number.String(), t.First, t.Second)
 	p := &painter{
-		face: newFace(s.shape, t.Pair, m), fields: s.fields, first: newCoat(t.First), melt: m,
+		face: newFace(s.shape, t.Pair, m), fields: s.fields, first: newCoat(t.First, by), melt: m,
 		dx: r.IntN(fieldSize), dy: r.IntN(fieldSize),
 		clay: light(lab(74+r.NormFloat64()*0.8, 5, 16)), ground: light(lab(64, 0, 0)), scale: 10,
 	}
 	p.shift = rgb{1, 1, 1}
 	if !t.Single() {
-		p.second = newCoat(t.Second)
+		p.second = newCoat(t.Second, by)
 		before, after := light(lab(50, 0, 0)), light(lab(50+m.shift.L, m.shift.A, m.shift.B))
 		p.shift = rgb{after.r / before.r, after.g / before.g, after.b / before.b}
 	}

@@ -128,15 +128,21 @@ func (f *face) glazedTo(u float32) float32 {
 	return float32(f.shape.Height-f.shape.Bare) + at(f.foot, u)
 }
 
-// comb is the height of the lines drawn down the right third: 1 on a ridge,
-// −1 in a groove, 0 on the flat.
+// comb is the height of the lines drawn into the clay: 1 on a ridge, −1 in a
+// groove, 0 on the flat. They cross every zone: down the right third, or, where
+// the zones are lanes, across the lower third.
 func (f *face) comb(u, v float32) float32 {
-	x := (u - float32(f.shape.Width)*0.80) / combPitch
+	across, along := u-float32(f.shape.Width)*0.80, v
+	from, to := float32(15), float32(f.shape.Height-f.shape.Bare)-5
+	if f.shape.Layout == tiles.LayoutSides {
+		across, along = v-float32(f.shape.Height-f.shape.Bare)*0.72, u
+		from, to = 4, float32(f.shape.Width)-4
+	}
+	x := across / combPitch
 	if x < -combs/2.0 || x > combs/2.0 {
 		return 0
 	}
-	top, low := float32(15), float32(f.shape.Height-f.shape.Bare)-5
-	fade := smooth(v, top, top+4) * (1 - smooth(v, low-4, low)) * smooth(combs/2.0-abs(x), 0, 0.5)
+	fade := smooth(along, from, from+4) * (1 - smooth(along, to-4, to)) * smooth(combs/2.0-abs(x), 0, 0.5)
 	if fade == 0 {
 		return 0
 	}
