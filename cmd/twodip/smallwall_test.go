@@ -7,6 +7,7 @@ import (
 	"image"
 	"image/jpeg"
 	"io/fs"
+	"maps"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -29,7 +30,7 @@ func smallWall(t testing.TB, glazes int, extra map[string]string) string {
 	dir := filepath.Join(t.TempDir(), "wall")
 	require.NoError(t, makeDemoWall(dir))
 	put(t, dir, "content/glazes.csv", demoLines(t, "content/glazes.csv", glazes+1))
-	put(t, dir, "wall.yaml", strings.NewReplacer("HG", "QM", "SF", "OH").Replace(demoLines(t, "wall.yaml", 1000)))
+	put(t, dir, "wall.yaml", strings.NewReplacer("HG", "QM", "SF", "OH", "controls: [HS]", "controls: []").Replace(demoLines(t, "wall.yaml", 1000)))
 	put(t, dir, "tiles/log.csv", demoLines(t, "tiles/log.csv", 30))
 	put(t, dir, "tiles/batches.csv", demoLines(t, "tiles/batches.csv", 1))
 	for name, text := range extra {
@@ -43,6 +44,7 @@ func demoLines(t testing.TB, name string, lines int) string {
 	t.Helper()
 	files, err := demo.Files()
 	require.NoError(t, err)
+	maps.Copy(files, demo.Records())
 	all := strings.SplitAfter(string(files[name]), "\n")
 	return strings.Join(all[:min(lines, len(all))], "")
 }
@@ -56,7 +58,7 @@ func put(t testing.TB, dir, name, text string) {
 
 // studio is made once: its noise takes half a second.
 var studio = sync.OnceValue(func() *demo.Studio {
-	return demo.NewStudio(tiles.Shape{Width: 60, Height: 90, Foot: 25, Bare: 9, Layout: tiles.LayoutEnds, FirstDip: 54, SecondDip: 54}, demo.Seed)
+	return demo.NewStudio(tiles.Shape{Width: 60, Height: 90, Foot: 25, Bare: 12, Layout: tiles.LayoutSides, FirstDip: 40, SecondDip: 40}, demo.Seed)
 })
 
 // smallPhoto is a made photo of a tile, a quarter of the demo's on each side.
