@@ -45,6 +45,7 @@ type measured struct {
 	Photos    int      `json:"photos"`    // looked at
 	Measured  int      `json:"measured"`  // read anew
 	Unchanged int      `json:"unchanged"` // read before, and the same since
+	Outdated  int      `json:"outdated"`  // read anew because an earlier version had read them
 	Readings  int      `json:"readings"`  // made in this run
 	Fired     int      `json:"fired"`     // tiles that were planned and are fired now
 	Gone      []string `json:"gone,omitempty"`
@@ -333,6 +334,7 @@ func (m *measuring) unwritten(err error) {
 func (m *measuring) sum() {
 	m.did.Measured = len(m.results)
 	m.did.Unchanged = len(m.photos) - len(m.results) - len(m.problems)
+	m.did.Outdated = m.outdated()
 	for _, name := range m.photos {
 		res := m.results[name]
 		m.did.Readings += len(res.Readings)
@@ -345,6 +347,18 @@ func (m *measuring) sum() {
 			}
 		}
 	}
+}
+
+// outdated counts the photos measured in this run that an earlier version of
+// the program had read in its own way.
+func (m *measuring) outdated() int {
+	photos := map[string]bool{}
+	for _, r := range m.wall.Readings {
+		if _, again := m.results[r.Photo]; again && measure.Outdated(r.Hash) {
+			photos[r.Photo] = true
+		}
+	}
+	return len(photos)
 }
 
 // readPhoto reads a photo's bytes.

@@ -184,6 +184,9 @@ func (m *measuring) say() error {
 	for _, gone := range m.did.Gone {
 		a.step("%s is gone: its readings were taken out", gone)
 	}
+	if n := m.did.Outdated; n > 0 {
+		a.step("%s read again: this version of twodip measures in another way, so colors and doubts may have moved", many(n, "photo", "photos"))
+	}
 	for _, w := range m.did.Warnings {
 		a.hint("%s", w)
 	}

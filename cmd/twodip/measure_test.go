@@ -8,6 +8,7 @@ import (
 	"image/jpeg"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -99,6 +100,39 @@ func TestMeasureReadsOnlyWhatIsNewOrChanged(t *testing.T) {
 	require.NoError(t, err)
 	one, _ := tiles.ColorOf(rs, 1)
 	assert.Less(t, one.B, -20.0, "blue now")
+}
+
+// A wall measured by an earlier version is read again, once, and it is said
+// why; what somebody typed in stays as it is.
+func TestMeasureReadsAgainWhatAnEarlierVersionRead(t *testing.T) {
+	dir := photoWall(t)
+	require.NoError(t, os.Remove(filepath.Join(dir, "tiles/photos/3.jpg")))
+	require.NoError(t, os.Remove(filepath.Join(dir, "tiles/photos/IMG_0004.jpg")))
+	status, out, errs := twodip("measure", "--wall", dir)
+	require.Equal(t, 0, status, errs)
+	assert.NotContains(t, out, "read again")
+	want, err := record.ReadReadings(dir)
+	require.NoError(t, err)
+
+	old := slices.Clone(want)
+	for i := range old {
+		_, digest, _ := strings.Cut(old[i].Hash, "-")
+		old[i].Hash, old[i].L = digest, old[i].L-1 // as versions before wrote it
+	}
+	old = append(old, tiles.Reading{Tile: 4, Zone: tiles.ZoneWhole, L: 50})
+	require.NoError(t, record.WriteReadings(dir, old))
+
+	status, out, errs = twodip("measure", "--wall", dir)
+	require.Equal(t, 0, status, errs)
+	assert.Contains(t, out, "2 photos read again: this version of twodip measures in another way, so colors and doubts may have moved")
+	assert.Contains(t, out, "2 photos measured, 0 unchanged")
+	got, err := record.ReadReadings(dir)
+	require.NoError(t, err)
+	assert.Equal(t, append(slices.Clone(want), tiles.Reading{Tile: 4, Zone: tiles.ZoneWhole, L: 50}), got)
+
+	_, out, _ = twodip("measure", "--wall", dir)
+	assert.Contains(t, out, "0 photos measured, 2 unchanged")
+	assert.NotContains(t, out, "read again")
 }
 
 func TestMeasureTakesOutReadingsOfPhotosThatAreGone(t *testing.T) {

@@ -4,6 +4,7 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
+	"strings"
 
 	"github.com/twodip/twodip/tiles"
 	"github.com/twodip/twodip/tiles/color"
@@ -11,7 +12,7 @@ import (
 
 // method changes whenever the same photo would be read otherwise than before,
 // so that photos are measured again after an update.
-const method = "2"
+const method = "3"
 
 // Ask is what is known of a photo before it is opened.
 type Ask struct {
@@ -47,7 +48,13 @@ func (a Ask) hash(data []byte, board bool) string {
 		}
 	}
 	h.Write(data)
-	return hex.EncodeToString(h.Sum(nil)[:12])
+	return method + "-" + hex.EncodeToString(h.Sum(nil)[:12])
+}
+
+// Outdated says that a reading's hash is of an earlier method: its photo would
+// be read otherwise now, though nothing else has changed.
+func Outdated(hash string) bool {
+	return hash != "" && !strings.HasPrefix(hash, method+"-")
 }
 
 // showedBoard says that the photo gave readings of several tiles before.
