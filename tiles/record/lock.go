@@ -23,14 +23,22 @@ func Lock(dir string) (release func(), err error) {
 	lock := flock.New(filepath.Join(dir, LockFile), flock.SetPermissions(0o644))
 	got, err := lock.TryLock()
 	if err != nil {
-		return nil, Explain(filepath.Join(dir, LockFile), err)
+		return nil, Explain(called(dir), err)
 	}
 	if !got {
-		return nil, tiles.Problems{{File: filepath.ToSlash(dir), What: "another twodip command is at work on this wall",
+		return nil, tiles.Problems{{File: called(dir), What: "another twodip command is at work on this wall",
 			Do: "wait until it has ended, then run this again"}}
 	}
 	sweep(dir)
 	return func() { _ = lock.Unlock() }, nil
+}
+
+// called is the folder as a person knows it: nobody calls it ".".
+func called(dir string) string {
+	if full, err := filepath.Abs(dir); err == nil && filepath.Clean(dir) == "." {
+		dir = filepath.Base(full)
+	}
+	return filepath.ToSlash(dir)
 }
 
 func needFolder(dir string) error {
