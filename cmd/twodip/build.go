@@ -12,7 +12,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"github.com/twodip/twodip/build/site"
-	"github.com/twodip/twodip/content"
 	"github.com/twodip/twodip/themes"
 	"github.com/twodip/twodip/tiles"
 	"github.com/twodip/twodip/tiles/measure"
@@ -65,7 +64,7 @@ func (a *app) build(teacher bool) error {
 		return err
 	}
 	wall := r.wall
-	pages := gather(&ps, a.wall, content.ReadPages)
+	pages := gather(&ps, a.wall, readPages)
 	if err := ps.err(); err != nil {
 		return err
 	}

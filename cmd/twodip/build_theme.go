@@ -23,6 +23,11 @@ func (a *app) takeTheme(names []string) error {
 			return usageError{fmt.Errorf("the theme has no file %q; it has %s", name, strings.Join(themes.Names(), ", "))}
 		}
 	}
+	release, err := record.Lock(a.wall)
+	if err != nil {
+		return err
+	}
+	defer release()
 	for _, name := range names {
 		if err := a.takeThemeFile(name); err != nil {
 			return err
@@ -39,9 +44,6 @@ func (a *app) takeThemeFile(name string) error {
 	}
 	src, err := fs.ReadFile(themes.Built(), name)
 	if err != nil {
-		return err
-	}
-	if err := os.MkdirAll(filepath.Dir(to), 0o755); err != nil {
 		return err
 	}
 	return record.WriteFile(to, func(w io.Writer) error {

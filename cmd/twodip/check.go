@@ -36,13 +36,13 @@ type checked struct {
 
 func (a *app) check() error {
 	var ps problems
-	r, err := a.loadRecords()
+	r, err := a.readRecords()
 	ps.add(err)
 	if isNoWall(err) {
 		return err
 	}
 	wall := r.wall
-	pages := gather(&ps, a.wall, content.ReadPages)
+	pages := gather(&ps, a.wall, readPages)
 	photos, photosErr := photoNames(a.wall)
 	ps.add(photosErr)
 	gone := missingFiles(a.wall, wall.Settings)

@@ -44,6 +44,7 @@ func (a *app) takeLog(files []string) error {
 	if err != nil {
 		return err
 	}
+	a.hintCopies()
 	var result logged
 	clerk := fault.NewClerk(wall.Glazes)
 	incoming, err := readIncoming(files, wall.Log, clerk, &result)

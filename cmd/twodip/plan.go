@@ -52,6 +52,7 @@ func (a *app) plan(f planFlags) error {
 	if err != nil {
 		return err
 	}
+	a.hintCopies()
 	if err := record.WriteTiles(a.wall, p.Tiles); err != nil {
 		return err
 	}

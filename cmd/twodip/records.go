@@ -23,9 +23,19 @@ func (r records) studio() fault.Studio {
 
 func (r records) drift() fault.Drift { return fault.NewDrift(r.wall, r.batches, r.loads) }
 
-// loadRecords reads the wall with its log, buckets and firings, and returns
-// every problem in all of them.
+// loadRecords is readRecords, and says which files it did not look at though
+// somebody's work may be in them.
 func (a *app) loadRecords() (records, error) {
+	r, err := a.readRecords()
+	if err == nil {
+		a.hintCopies()
+	}
+	return r, err
+}
+
+// readRecords reads the wall with its log, buckets and firings, and returns
+// every problem in all of them.
+func (a *app) readRecords() (records, error) {
 	var ps problems
 	var r records
 	wall, err := a.load()
