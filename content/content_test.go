@@ -33,11 +33,11 @@ func TestThreeLinesMakeAWall(t *testing.T) {
 	assert.Equal(t, Defaults(), s)
 }
 
-// Glazed length 81 mm, both dips 54 mm: zones 27, 27, 27 (derived).
+// Two thirds from either side of 60 mm: lanes of 20, 20, 20 (derived).
 func TestDefaultTileHasThreeEqualZones(t *testing.T) {
 	z, err := Defaults().Tile.Zones()
 	require.NoError(t, err)
-	assert.Equal(t, tiles.Zones{First: 27, Overlap: 27, Second: 27}, z)
+	assert.Equal(t, tiles.Zones{First: 20, Overlap: 20, Second: 20}, z)
 }
 
 func TestEverySettingIsRead(t *testing.T) {
@@ -72,8 +72,8 @@ func TestSettingsSayWhatIsWrong(t *testing.T) {
 		"cone: six":                            `wall.yaml:1: cone is "six"; write it as it stands on the cone`,
 		"name: a\n\npaper: A3":                 `wall.yaml:3: paper is "A3"; write one of letter, a4`,
 		"tile:\n  height: .nan":                `wall.yaml:2: tile: height is NaN; it must be 10 to 500 mm`,
-		"tile:\n  first-dip: 90":               `wall.yaml:2: tile: first-dip and second-dip do not fit: a dip of 90 mm is deeper than the 81 mm of glazed tile`,
-		"tile: {first-dip: 20, second-dip: 2}": `do not meet on 81 mm of glazed tile; for three equal zones write 54 for both`,
+		"tile:\n  first-dip: 90":               `wall.yaml:2: tile: first-dip and second-dip do not fit: a dip of 90 mm is deeper than the 60 mm of glazed tile`,
+		"tile: {first-dip: 20, second-dip: 2}": `do not meet on 60 mm of glazed tile; for three equal zones write 40 for both`,
 		"dip:\n  coats: 3":                     `wall.yaml:2: dip: coats is 3; a wall has one coat or two; write 1 or 2`,
 		"labels:\n  font: ../../secret.ttf":    `wall.yaml:2: labels: font is "../../secret.ttf", outside the wall's folder`,
 		"photo:\n  chart: C:\\x":               `outside the wall's folder`,

@@ -13,8 +13,10 @@ import (
 const SettingsFile = "wall.yaml"
 
 // Defaults are the settings of a wall whose wall.yaml says nothing: a small
-// studio's flat tile dipped from both ends in three equal zones (2 × 54 mm on
-// 81 mm), a small round kiln, Letter paper. Common practice, no source.
+// studio's upright tile on a foot, dipped from both sides in three equal lanes
+// (2 × 40 mm on 60 mm), a small round kiln, Letter paper. Lanes, because a tile
+// cannot be dipped from the end its foot is on, and because what runs on an
+// upright tile would run over a band below. Common practice, no source.
 func Defaults() tiles.Settings {
 	return tiles.Settings{
 		Name:     "Our glaze wall",
@@ -22,8 +24,8 @@ func Defaults() tiles.Settings {
 		Cone:     "6",
 		Diagonal: tiles.DiagonalSingle,
 		Tile: tiles.Shape{
-			Width: 60, Height: 90, Thickness: 6, Foot: 25, Bare: 9,
-			Layout: tiles.LayoutEnds, FirstDip: 54, SecondDip: 54, Shrinkage: 12,
+			Width: 60, Height: 90, Thickness: 6, Foot: 25, Bare: 12,
+			Layout: tiles.LayoutSides, FirstDip: 40, SecondDip: 40, Shrinkage: 12,
 		},
 		Kiln: tiles.Kiln{
 			Name: "Kiln", Gap: 12, Upright: true, Tray: 10, Post: 40, Seed: 1,

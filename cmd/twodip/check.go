@@ -6,6 +6,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 
 	"github.com/spf13/cobra"
 
@@ -53,7 +54,7 @@ func (a *app) check() error {
 	}
 	ps.addNew(copies(a.wall))
 	result := checked{Glazes: len(wall.Glazes), Tiles: len(wall.Tiles), Photos: len(photos), Readings: len(wall.Readings), Pages: len(pages), Pieces: pieces(r),
-		Problems: ps.found, Notes: append(notes(wall, photos), unprintable...)}
+		Problems: ps.found, Notes: slices.Concat(notes(wall, photos), unprintable, unwise(wall, err))}
 	return a.sayChecked(result)
 }
 
@@ -128,6 +129,15 @@ func missingFiles(dir string, s tiles.Settings) tiles.Problems {
 		}
 	}
 	return ps
+}
+
+// unwise says what the settings ask for against common practice, where they
+// could be read.
+func unwise(w tiles.Wall, err error) []string {
+	if err != nil {
+		return nil
+	}
+	return content.Unwise(w.Settings)
 }
 
 // notes are things to know that stop nothing.

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"github.com/twodip/twodip/content"
 	"github.com/twodip/twodip/tiles"
 	"github.com/twodip/twodip/tiles/plan"
 	"github.com/twodip/twodip/tiles/record"
@@ -28,7 +29,7 @@ func (a *app) sayPlan(w tiles.Wall, p plan.Plan, end string) error {
 	a.line(len(p.Waiting), "waiting", "waiting", "fired, without a photo: "+numbered(p.Waiting)+"; set one that broke to retired in "+record.PlanFile)
 	a.sayWork(p)
 	a.line(p.Materials.Tiles+p.Materials.Spares, "to make", "to make", makeWords(p.Materials))
-	for _, n := range p.Notes {
+	for _, n := range slices.Concat(p.Notes, content.Unwise(w.Settings)) {
 		a.step("note: %s", n)
 	}
 	return a.done(planOf(w, p), summaryOf(w, p)+": "+end, nextAfter(p))
