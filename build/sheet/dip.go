@@ -50,9 +50,10 @@ func minutes(m float64) string { return fmt.Sprintf("about %.0f minutes", math.C
 
 // dipRun adds the buckets of one run. What holds for every bucket is said once.
 func (s *pinned) dipRun(f *flow, load int, r plan.Run) {
-	title, said := "1st coats", "from the buckets"
+	way := dipWay(s.job.Wall.Settings.Tile, r.Coat)
+	title, said := "1st coats", "from the buckets"+way
 	if r.Coat == 2 {
-		title, said = fmt.Sprintf("Load %d, 2nd coats", load), "a shorter dip, from a clean cup; throw the rest of the cup away"
+		title, said = fmt.Sprintf("Load %d, 2nd coats", load), "a shorter dip"+way+", from a clean cup; throw the rest of the cup away"
 		if r.Wait > 0 {
 			said = fmt.Sprintf("wait %s minutes after the last 1st coat, until nothing shines; ", mm(r.Wait)) + said
 		}
@@ -70,6 +71,18 @@ func (s *pinned) dipRun(f *flow, load int, r plan.Run) {
 	for i, step := range steps {
 		f.add(s.stepTall(step), 0, func(a area) { s.step(a, i+1, step) })
 	}
+}
+
+// dipWay says from where and how deep a coat is dipped.
+func dipWay(t tiles.Shape, coat int) string {
+	side, deep := map[tiles.Layout]string{tiles.LayoutSides: "the left side", tiles.LayoutEnds: "the bottom"}[t.Layout], t.FirstDip
+	if coat == 2 {
+		side, deep = map[tiles.Layout]string{tiles.LayoutSides: "the right side", tiles.LayoutEnds: "the top"}[t.Layout], t.SecondDip
+	}
+	if side == "" {
+		return ""
+	}
+	return fmt.Sprintf(", %s in first, %s mm deep", side, mm(deep))
 }
 
 // sayOnce leaves out the notes that every bucket of a run has: the run's

@@ -9,26 +9,28 @@ import (
 
 // Order is the one drawing that says which glaze went first: an upright tile,
 // 24 × 36 units, whose lower two thirds carry the first glaze and whose upper
-// two thirds carry the second, so that they overlap in the middle. Lines lean
-// one way for the first and the other way for the second, so that it reads
-// without color.
+// two thirds carry the second, so that they overlap in the middle. On a wall
+// dipped from the sides the first is the left two thirds, the second the right.
+// Lines lean one way for the first and the other way for the second, so that
+// it reads without color.
 type Order struct {
 	Label string
+	Left  int // the tile's left edge
 	Bands []Band
 	Hatch []string // paths
 	Words []Word
 }
 
-// Band is one part of the drawn tile.
+// Band is one part of the drawn tile: a band across it, or an upright lane.
 type Band struct {
-	Class     string // second, overlap, first or bare
-	Y, Height int
-	Fill      string // its measured color; "" = not measured
+	Class               string // second, overlap, first or bare
+	X, Y, Width, Height int
+	Fill                string // its measured color; "" = not measured
 }
 
-// Word is "1st" or "2nd" beside its band.
+// Word is "1st" or "2nd" beside its part.
 type Word struct {
-	Y    int
+	X, Y int
 	Text string
 }
 
@@ -74,49 +76,89 @@ func (m *maker) order(h *hung) Order {
 		if whole == "" {
 			whole = fill[tiles.ZoneFirst]
 		}
-		return drawOrder(h.coats().String(), true, "", "", whole)
+		return m.drawOrder(h.coats().String(), true, "", "", whole)
 	}
-	return drawOrder(h.coats().String(), false, fill[tiles.ZoneSecond], fill[tiles.ZoneOverlap], fill[tiles.ZoneFirst])
+	return m.drawOrder(h.coats().String(), false, fill[tiles.ZoneSecond], fill[tiles.ZoneOverlap], fill[tiles.ZoneFirst])
 }
 
-// drawOrder draws one or two coats; each color may be "".
-func drawOrder(label string, single bool, second, overlap, first string) Order {
+// sample is the drawing of any pair, with where its coats lie in words.
+func (m *maker) sample() Order {
+	if m.lanes() {
+		return m.drawOrder("1st at the left, 2nd over it from the right", false, "", "", "")
+	}
+	return m.drawOrder("1st at the bottom, 2nd over it", false, "", "", "")
+}
+
+// lanes says that the wall's tiles are dipped from their sides.
+func (m *maker) lanes() bool { return m.Wall.Settings.Tile.Layout == tiles.LayoutSides }
+
+// drawOrder draws one or two coats as the wall's tiles are dipped; each color
+// may be "".
+func (m *maker) drawOrder(label string, single bool, second, overlap, first string) Order {
+	if m.lanes() {
+		return drawLanes(label, single, second, overlap, first)
+	}
+	return drawBands(label, single, second, overlap, first)
+}
+
+func drawBands(label string, single bool, second, overlap, first string) Order {
 	if single {
 		return Order{
-			Label: label,
-			Bands: []Band{{"bare", 1, 12, ""}, {"first", 13, 24, first}},
-			Hatch: []string{lines(13, 37, -1)},
-			Words: []Word{{34, "1st"}},
+			Label: label, Left: 1,
+			Bands: []Band{{"bare", 1, 1, 24, 12, ""}, {"first", 1, 13, 24, 24, first}},
+			Hatch: []string{lines(box{1, 13, 25, 37}, -1)},
+			Words: []Word{{29, 34, "1st"}},
 		}
 	}
 	return Order{
-		Label: label,
-		Bands: []Band{{"second", 1, 12, second}, {"overlap", 13, 12, overlap}, {"first", 25, 12, first}},
-		Hatch: []string{lines(13, 37, -1), lines(1, 25, +1)},
-		Words: []Word{{34, "1st"}, {11, "2nd"}},
+		Label: label, Left: 1,
+		Bands: []Band{{"second", 1, 1, 24, 12, second}, {"overlap", 1, 13, 24, 12, overlap}, {"first", 1, 25, 24, 12, first}},
+		Hatch: []string{lines(box{1, 13, 25, 37}, -1), lines(box{1, 1, 25, 25}, +1)},
+		Words: []Word{{29, 34, "1st"}, {29, 11, "2nd"}},
 	}
 }
 
-// lines is a path of slanting lines from top to bottom across the drawn tile,
-// rising (-1) or falling (+1) to the right.
-func lines(top, bottom, slope int) string {
-	const left, right, step = 1, 25, 6
-	var b strings.Builder
-	for at := top - (right - left); at < bottom+(right-left); at += step {
-		x1, y1, x2, y2 := clip(left, right, top, bottom, at, slope)
-		if y1 != y2 {
-			fmt.Fprintf(&b, "M%d %dL%d %d", x1, y1, x2, y2)
+func drawLanes(label string, single bool, second, overlap, first string) Order {
+	if single {
+		return Order{
+			Label: label, Left: 15,
+			Bands: []Band{{"first", 15, 1, 24, 36, first}},
+			Hatch: []string{lines(box{15, 1, 39, 37}, -1)},
+			Words: []Word{{0, 23, "1st"}},
 		}
 	}
-	return b.String()
+	return Order{
+		Label: label, Left: 15,
+		Bands: []Band{{"first", 15, 1, 8, 36, first}, {"overlap", 23, 1, 8, 36, overlap}, {"second", 31, 1, 8, 36, second}},
+		Hatch: []string{lines(box{15, 1, 31, 37}, -1), lines(box{23, 1, 39, 37}, +1)},
+		Words: []Word{{0, 23, "1st"}, {41, 23, "2nd"}},
+	}
+}
+
+// box is a part of the drawing that is lined.
+type box struct{ left, top, right, bottom int }
+
+// lines is a path of slanting lines across a box, rising (-1) or falling (+1)
+// to the right.
+func lines(b box, slope int) string {
+	const step = 6
+	var path strings.Builder
+	wide := b.right - b.left
+	for at := b.top - wide; at < b.bottom+wide; at += step {
+		x1, y1, x2, y2 := b.clip(at, slope)
+		if y1 != y2 {
+			fmt.Fprintf(&path, "M%d %dL%d %d", x1, y1, x2, y2)
+		}
+	}
+	return path.String()
 }
 
 // clip cuts the line that meets the left edge at y = at to the box; lines lean
 // by 45°, so all corners are whole units.
-func clip(left, right, top, bottom, at, slope int) (x1, y1, x2, y2 int) {
-	x1, y1, x2, y2 = left, at, right, at+slope*(right-left)
+func (b box) clip(at, slope int) (x1, y1, x2, y2 int) {
+	x1, y1, x2, y2 = b.left, at, b.right, at+slope*(b.right-b.left)
 	cut := func(x, y *int) {
-		edge := min(max(*y, top), bottom)
+		edge := min(max(*y, b.top), b.bottom)
 		*x += (edge - *y) * slope
 		*y = edge
 	}

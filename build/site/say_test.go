@@ -79,11 +79,30 @@ func TestACautionIsSaidOnce(t *testing.T) {
 }
 
 func TestTheDrawingPutsTheFirstBelow(t *testing.T) {
-	o := drawOrder("x", false, "#111111", "#222222", "#333333")
-	assert.Equal(t, []Band{{"second", 1, 12, "#111111"}, {"overlap", 13, 12, "#222222"}, {"first", 25, 12, "#333333"}}, o.Bands)
+	o := (&maker{}).drawOrder("x", false, "#111111", "#222222", "#333333")
+	assert.Equal(t, []Band{{"second", 1, 1, 24, 12, "#111111"}, {"overlap", 1, 13, 24, 12, "#222222"}, {"first", 1, 25, 24, 12, "#333333"}}, o.Bands)
 	assert.Greater(t, o.Words[0].Y, o.Words[1].Y, "1st stands lower than 2nd")
 	assert.Equal(t, "1st", o.Words[0].Text)
-	for _, d := range []string{lines(13, 37, -1), lines(1, 25, +1)} {
+	staysOnTheTile(t, o, 1, 25)
+}
+
+// Dipped from the sides the tile shows the 1st at the left.
+func TestTheDrawingPutsTheFirstLeftInLanes(t *testing.T) {
+	m := &maker{}
+	m.Wall.Settings.Tile.Layout = tiles.LayoutSides
+	o := m.drawOrder("x", false, "#111111", "#222222", "#333333")
+	assert.Equal(t, []Band{{"first", 15, 1, 8, 36, "#333333"}, {"overlap", 23, 1, 8, 36, "#222222"}, {"second", 31, 1, 8, 36, "#111111"}}, o.Bands)
+	assert.Less(t, o.Words[0].X, o.Words[1].X, "1st stands left of 2nd")
+	assert.Equal(t, "1st", o.Words[0].Text)
+	staysOnTheTile(t, o, 15, 39)
+	assert.Contains(t, m.sample().Label, "1st at the left")
+	assert.Len(t, m.drawOrder("x", true, "", "", "#333333").Bands, 1)
+}
+
+// staysOnTheTile holds every line to the drawn tile.
+func staysOnTheTile(t *testing.T, o Order, left, right int) {
+	t.Helper()
+	for _, d := range o.Hatch {
 		var x1, y1, x2, y2 int
 		for rest := d; rest != ""; {
 			n, err := fmt.Sscanf(rest, "M%d %dL%d %d", &x1, &y1, &x2, &y2)
@@ -91,7 +110,7 @@ func TestTheDrawingPutsTheFirstBelow(t *testing.T) {
 				return
 			}
 			for _, x := range []int{x1, x2} {
-				assert.True(t, x >= 1 && x <= 25, d)
+				assert.True(t, x >= left && x <= right, d)
 			}
 			for _, y := range []int{y1, y2} {
 				assert.True(t, y >= 1 && y <= 37, d)

@@ -11,7 +11,7 @@ type RoomView struct {
 func (m *maker) scriptPages() error {
 	room := RoomView{
 		Frame:    m.frame("room.html", "For the room", "room-page-body", "data/columns.js", "find.js"),
-		Drawings: []Order{drawOrder("1st at the bottom, 2nd over it", false, "", "", ""), drawOrder("one coat", true, "", "", "")},
+		Drawings: []Order{m.sample(), m.drawOrder("one coat", true, "", "", "")},
 	}
 	if err := m.page("room.html", "room.html", room); err != nil {
 		return err

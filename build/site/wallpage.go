@@ -129,7 +129,7 @@ func (m *maker) wallPage() error {
 	v := WallView{
 		Frame:  m.frame("index.html", m.name(), "wall-page", "data/columns.js", "find.js"),
 		Counts: m.counts(),
-		Corner: drawOrder("1st at the bottom, 2nd over it", false, "", "", ""),
+		Corner: m.sample(),
 		Find:   m.findView(),
 	}
 	for _, c := range cols {
