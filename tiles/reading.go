@@ -78,6 +78,15 @@ func ColorOf(rs []Reading, n Number) (Reading, bool) {
 	return Reading{}, false
 }
 
+// ByTile sorts readings by tile, each tile's in the order given.
+func ByTile(rs []Reading) map[Number][]Reading {
+	by := map[Number][]Reading{}
+	for _, r := range rs {
+		by[r.Tile] = append(by[r.Tile], r)
+	}
+	return by
+}
+
 func better(a, b Reading) bool {
 	switch {
 	case a.Doubt != b.Doubt:

@@ -34,9 +34,14 @@ func (t Tile) Own() bool { return t.Repeats == 0 }
 
 // FindTile returns the tile with the number.
 func FindTile(ts []Tile, n Number) (Tile, bool) {
-	for _, t := range ts {
-		if t.Number == n {
-			return t, true
+	// Numbers are given in turn, so that a plan holds tile 7 in its 7th line
+	// unless somebody has sorted it otherwise.
+	if at := int(n) - 1; at >= 0 && at < len(ts) && ts[at].Number == n {
+		return ts[at], true
+	}
+	for i := range ts {
+		if ts[i].Number == n {
+			return ts[i], true
 		}
 	}
 	return Tile{}, false

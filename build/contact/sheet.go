@@ -1,7 +1,6 @@
 package contact
 
 import (
-	"bytes"
 	_ "embed"
 	"html/template"
 	"io"
@@ -15,13 +14,15 @@ var script string
 
 var head = template.Must(template.New("head").Parse(headText))
 
-// Join writes the whole sheet of a wall from its photos' parts, as WritePart
-// wrote them.
-func Join(w io.Writer, wall string, parts [][]byte) error {
+// Join writes the whole sheet of a wall around its photos' parts, which the
+// function writes as WritePart wrote them.
+func Join(w io.Writer, wall string, parts func(io.Writer) error) error {
 	if err := head.Execute(w, wall); err != nil {
 		return err
 	}
-	all := append(bytes.Join(parts, nil), ("<script>\n" + script + "</script>\n</html>\n")...)
-	_, err := w.Write(all)
+	if err := parts(w); err != nil {
+		return err
+	}
+	_, err := io.WriteString(w, "<script>\n"+script+"</script>\n</html>\n")
 	return err
 }

@@ -8,7 +8,6 @@ import (
 	"image/jpeg"
 	"os"
 	"slices"
-	"strings"
 
 	xdraw "golang.org/x/image/draw"
 )
@@ -65,14 +64,39 @@ func (m *maker) drawAtlases(blocks []Block, matrix [][]*hung) error {
 		}
 		all = append(all, of...)
 	}
-	return each(all, func(s sheet) error {
-		a := s.atlas()
-		data, err := m.cachedAtlas(s.rows, a.Width, a.Height)
-		if err != nil {
-			return err
+	return each(all, m.takeAtlas)
+}
+
+// takeAtlas takes over a sheet made before from the same pictures, or makes it.
+func (m *maker) takeAtlas(s sheet) error {
+	a := s.atlas()
+	from, err := m.hash("wall", thumbWide, thumbHigh, atlasBytes, a.Width, a.Height, sums(s.rows))
+	if err != nil {
+		return err
+	}
+	if from != "" && m.out.reuse(a.Src, from) {
+		m.use("wall-" + short(from))
+		return nil
+	}
+	data, err := m.kept("wall", from, func() ([]byte, error) { return m.drawAtlas(s.rows, a.Width, a.Height) })
+	if err != nil {
+		return err
+	}
+	return m.out.put(a.Src, from, data)
+}
+
+// sums is the pictures of a sheet, each in its place, by their hashes.
+func sums(rows [][]*hung) (all []string) {
+	for _, row := range rows {
+		for _, t := range row {
+			if t == nil {
+				all = append(all, "")
+				continue
+			}
+			all = append(all, t.thumb.sum)
 		}
-		return m.out.write(a.Src, data)
-	})
+	}
+	return all
 }
 
 // sheetsOf cuts a block's rows into sheets.
@@ -88,27 +112,6 @@ func sheetsOf(rows [][]*hung, down int) []sheet {
 		of = append(of, s)
 	}
 	return of
-}
-
-// cachedAtlas takes a sheet made before from the same pictures, or makes it.
-func (m *maker) cachedAtlas(rows [][]*hung, w, h int) ([]byte, error) {
-	return m.kept("wall", atlasKey(rows, w, h), func() ([]byte, error) { return m.drawAtlas(rows, w, h) })
-}
-
-// atlasKey changes when a picture, its place or the layout does.
-func atlasKey(rows [][]*hung, w, h int) string {
-	var key strings.Builder
-	fmt.Fprintln(&key, w, h, thumbWide, thumbHigh, atlasBytes)
-	for _, row := range rows {
-		for _, t := range row {
-			if t == nil {
-				fmt.Fprintln(&key, "-")
-				continue
-			}
-			fmt.Fprintln(&key, t.Number, t.thumb.from, t.thumb.size, t.thumb.stamp)
-		}
-	}
-	return key.String()
 }
 
 // drawAtlas draws a sheet and saves it as small as its budget asks.

@@ -79,22 +79,30 @@ func squeezed(t *testing.T, dir string, names ...string) float64 {
 	return float64(total)
 }
 
-// BenchmarkSite builds a site again whose pictures are kept: pages and data.
+// BenchmarkSite builds a site whose pictures are kept: every page and all data
+// anew, and once more when nothing, or one glaze's finish, has changed.
 func BenchmarkSite(b *testing.B) {
 	for _, n := range []int{12, 24, 60} {
 		w := invent(n)
-		in := Input{Wall: w, Pictures: inventPictures(b, w, 20), Cache: b.TempDir()}
+		in := Input{Wall: w, Pictures: inventPictures(b, w, 20), Cache: b.TempDir(), Version: "bench"}
 		dir := filepath.Join(b.TempDir(), "site")
 		if _, err := Build(dir, in); err != nil { // pictures are made once and kept
 			b.Fatal(err)
 		}
-		b.Run(strings.Join([]string{"tiles", tilesOf(n)}, "-"), func(b *testing.B) {
-			for b.Loop() {
-				if _, err := Build(dir, in); err != nil {
-					b.Fatal(err)
+		for what, change := range map[string]func(i int){
+			"anew":      func(int) { require.NoError(b, os.RemoveAll(dir)) },
+			"unchanged": func(int) {},
+			"finish":    func(i int) { in.Wall.Glazes[0].Finish = []string{"gloss", "matte"}[i%2] },
+		} {
+			b.Run(strings.Join([]string{"tiles", tilesOf(n), what}, "-"), func(b *testing.B) {
+				for i := 0; b.Loop(); i++ {
+					change(i)
+					if _, err := Build(dir, in); err != nil {
+						b.Fatal(err)
+					}
 				}
-			}
-		})
+			})
+		}
 	}
 }
 

@@ -182,7 +182,7 @@ func TestAStoppedBuildIsMended(t *testing.T) {
 	release, err := record.Lock(filepath.Dir(filepath.Dir(dir)))
 	require.NoError(t, err, "which sweeps")
 	release()
-	f, err := begin(dir)
+	f, err := begin(dir, "")
 	require.NoError(t, err)
 	assert.FileExists(t, filepath.Join(dir, "index.html"), "the old site is back before anything is made")
 	f.abandon()
@@ -203,7 +203,7 @@ func assertAlone(t *testing.T, dir string) {
 func TestASiteIsSwappedInTwoStrokesToo(t *testing.T) {
 	dir := filepath.Join(t.TempDir(), "site")
 	for _, text := range []string{"one", "two"} {
-		f, err := begin(dir)
+		f, err := begin(dir, "")
 		require.NoError(t, err)
 		require.NoError(t, f.write("index.html", []byte(text)))
 		require.NoError(t, f.swapByMoving())

@@ -1,15 +1,14 @@
 package site
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
-	"io"
 	"os"
 	"path/filepath"
 	"sync"
 
 	"github.com/twodip/twodip/tiles/record"
+	"github.com/twodip/twodip/tiles/unchanged"
 )
 
 // folder is the site while it is made: a folder beside the one it will replace.
@@ -18,15 +17,20 @@ type folder struct {
 	temp string // where it is made
 	old  string // where the site before it waits for the swap
 
+	was *unchanged.Files // what is known of the site that stands
+	now *unchanged.Files // of the one that is made
+
 	mu    sync.Mutex
 	made  map[string]bool // folders made so far
 	files int
 	bytes int64
+	fresh int // files written, not taken over from the site that stands
 }
 
 // begin opens a new site beside dir and clears away what a run that was
-// stopped half-way left there.
-func begin(dir string) (*folder, error) {
+// stopped half-way left there. What is known of the old site is kept in the
+// file memory.
+func begin(dir, memory string) (*folder, error) {
 	dir, err := filepath.Abs(dir)
 	if err != nil {
 		return nil, err
@@ -36,6 +40,8 @@ func begin(dir string) (*folder, error) {
 	if err := f.mend(); err != nil {
 		return nil, err
 	}
+	f.was = unchanged.Read(memory, f.dir)
+	f.now = f.was.Next(f.temp)
 	return f, os.MkdirAll(f.temp, 0o755)
 }
 
@@ -53,10 +59,21 @@ func (f *folder) mend() error {
 	return os.RemoveAll(f.old)
 }
 
-// swap puts the new site in the old one's place: at one stroke where the
-// system can exchange two folders, else in two, and mend puts right what is
-// stopped between them.
-func (f *folder) swap() error {
+// swap puts the new site in the old one's place and, where asked, remembers it.
+func (f *folder) swap(remember bool) error {
+	if err := f.exchange(); err != nil {
+		return fmt.Errorf("the new site could not take the old one's place: %w", err)
+	}
+	f.now.Moved(f.dir)
+	if remember {
+		_ = f.now.Save() // the site is there; without the memory the next one is made anew
+	}
+	return nil
+}
+
+// exchange swaps at one stroke where the system can exchange two folders, else
+// in two, and mend puts right what is stopped between them.
+func (f *folder) exchange() error {
 	if exchange(f.temp, f.dir) == nil {
 		return os.RemoveAll(f.temp)
 	}
@@ -93,45 +110,88 @@ func (f *folder) path(name string) (string, error) {
 }
 
 // write writes one file of the site; name has forward slashes.
-func (f *folder) write(name string, data []byte) error {
-	full, err := f.path(name)
-	if err != nil {
-		return err
-	}
-	f.count(int64(len(data)))
-	return os.WriteFile(full, data, 0o644)
-}
+func (f *folder) write(name string, data []byte) error { return f.put(name, "", data) }
 
-// render writes what a function writes.
-func (f *folder) render(name string, to func(io.Writer) error) error {
-	var b bytes.Buffer
-	if err := to(&b); err != nil {
-		return err
-	}
-	return f.write(name, b.Bytes())
-}
-
-// take puts a file of the wall into the site: as a second name of the same
-// bytes where the disk can do that, as a copy elsewhere.
-func (f *folder) take(name, from string, size int64) error {
-	full, err := f.path(name)
-	if err != nil {
-		return err
-	}
-	f.count(size)
-	if os.Link(from, full) == nil {
+// put writes one file that was made from what has the hash from. Where the
+// same bytes stand already the old file is taken over, so that its time tells
+// a program that copies the site that there is nothing to copy.
+func (f *folder) put(name, from string, data []byte) error {
+	sum := unchanged.Sum(data)
+	if f.was.Same(name, sum) && f.carry(name, from) {
 		return nil
+	}
+	full, err := f.path(name)
+	if err != nil {
+		return err
+	}
+	f.count(int64(len(data)), true)
+	if err := os.WriteFile(full, data, 0o644); err != nil {
+		return err
+	}
+	return f.now.Note(name, from, sum)
+}
+
+// reuse takes over a file of the old site that was made from the same, and
+// says whether there is one.
+func (f *folder) reuse(name, from string) bool {
+	return f.was.Holds(name, from) && f.carry(name, from)
+}
+
+// carry takes a file of the old site over into the new one.
+func (f *folder) carry(name, from string) bool {
+	full, err := f.path(name)
+	if err != nil {
+		return false
+	}
+	size, err := second(filepath.Join(f.dir, filepath.FromSlash(name)), full)
+	if err != nil {
+		return false
+	}
+	f.count(size, false)
+	f.now.Carry(f.was, name, from)
+	return true
+}
+
+// take puts a file of the wall, whose bytes have the hash sum, into the site.
+func (f *folder) take(name, from, sum string) error {
+	full, err := f.path(name)
+	if err != nil {
+		return err
+	}
+	size, err := second(from, full)
+	if err != nil {
+		return err
+	}
+	f.count(size, !f.was.Same(name, sum))
+	return f.now.Note(name, "", sum)
+}
+
+// second gives a file a second name where the disk can do that, and elsewhere
+// copies it with its time. It returns the file's size.
+func second(from, to string) (int64, error) {
+	info, err := os.Stat(from)
+	if err != nil {
+		return 0, err
+	}
+	if os.Link(from, to) == nil {
+		return info.Size(), nil
 	}
 	data, err := os.ReadFile(from)
 	if err != nil {
-		return err
+		return 0, err
 	}
-	return os.WriteFile(full, data, 0o644)
+	if err := os.WriteFile(to, data, 0o644); err != nil {
+		return 0, err
+	}
+	return info.Size(), os.Chtimes(to, info.ModTime(), info.ModTime())
 }
 
-func (f *folder) count(size int64) {
+func (f *folder) count(size int64, fresh bool) {
 	f.mu.Lock()
 	f.files++
 	f.bytes += size
+	if fresh {
+		f.fresh++
+	}
 	f.mu.Unlock()
 }

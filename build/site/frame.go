@@ -1,8 +1,11 @@
 package site
 
 import (
+	"bytes"
+	"encoding/json"
 	"html/template"
-	"io"
+
+	"github.com/twodip/twodip/tiles/unchanged"
 )
 
 // policy is the Content-Security-Policy of every page: pictures, style and
@@ -93,7 +96,29 @@ func root(path string) string {
 	return ""
 }
 
-// page writes the page at path from a template.
-func (m *maker) page(path, template string, data any) error {
-	return m.out.render(path, func(w io.Writer) error { return m.look.page(w, template, data) })
+// page writes the page at path from a template. A page is decided by its
+// template and what it shows: one that stands and was made from the same is
+// taken over.
+func (m *maker) page(path, template string, shows any) error {
+	from, err := m.hash(template, m.look.sum, shows)
+	if err != nil {
+		return err
+	}
+	if m.out.reuse(path, from) {
+		return nil
+	}
+	var b bytes.Buffer
+	if err := m.look.page(&b, template, shows); err != nil {
+		return err
+	}
+	return m.out.put(path, from, b.Bytes())
+}
+
+// hash is of everything given and of the version of the program.
+func (m *maker) hash(parts ...any) (string, error) {
+	if m.Version == "" {
+		return "", nil // nothing is taken over
+	}
+	data, err := json.Marshal(append(parts, m.Version))
+	return unchanged.Sum(data), err
 }

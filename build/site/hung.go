@@ -29,7 +29,7 @@ func (m *maker) join() error {
 	m.by = make(map[tiles.Number]*hung, len(m.Wall.Tiles))
 	m.own = make(map[tiles.Pair]*hung, len(m.Wall.Tiles))
 	glazes := m.hangingGlazes()
-	m.readings = byTile(m.Wall.Readings)
+	m.readings = tiles.ByTile(m.Wall.Readings)
 	for _, t := range m.Wall.Tiles {
 		h := &hung{Tile: t, first: glazes[strings.ToUpper(t.First)]}
 		if !t.Single() {
@@ -85,15 +85,6 @@ func (m *maker) hangingGlazes() map[string]tiles.Glaze {
 				add(m.Wall.Glaze(code))
 			}
 		}
-	}
-	return by
-}
-
-// byTile sorts readings by tile, so that a large wall is read once.
-func byTile(rs []tiles.Reading) map[tiles.Number][]tiles.Reading {
-	by := map[tiles.Number][]tiles.Reading{}
-	for _, r := range rs {
-		by[r.Tile] = append(by[r.Tile], r)
 	}
 	return by
 }

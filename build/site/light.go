@@ -2,9 +2,6 @@ package site
 
 import (
 	"bytes"
-	"crypto/sha256"
-	"encoding/hex"
-	"fmt"
 	"image"
 	"image/jpeg"
 	"os"
@@ -25,9 +22,18 @@ const (
 // takePhoto takes a tile's large photo into the site, lighter where it must be.
 func (m *maker) takePhoto(p picture) (picture, error) {
 	if p.size <= photoBytes {
-		return p, m.out.take(p.Src, p.from, p.size)
+		return p, m.out.take(p.Src, p.from, p.sum)
 	}
-	data, err := m.kept("photo", fmt.Sprint(recipe, photoBytes, photoSide, p.from, p.size, p.stamp), func() ([]byte, error) { return lighter(p.from) })
+	from, err := m.hash("photo", recipe, photoBytes, photoSide, p.sum)
+	if err != nil {
+		return p, err
+	}
+	if from != "" && m.out.reuse(p.Src, from) {
+		m.use("photo-" + short(from))
+		p.Width, p.Height, err = sizeOf(filepath.Join(m.out.temp, filepath.FromSlash(p.Src)))
+		return p, err
+	}
+	data, err := m.kept("photo", from, func() ([]byte, error) { return lighter(p.from) })
 	if err != nil {
 		return p, err
 	}
@@ -36,7 +42,7 @@ func (m *maker) takePhoto(p picture) (picture, error) {
 		return p, err
 	}
 	p.Width, p.Height = size.Width, size.Height
-	return p, m.out.write(p.Src, data)
+	return p, m.out.put(p.Src, from, data)
 }
 
 // lighter saves a photo again within the budget.
@@ -57,50 +63,6 @@ func lighter(from string) ([]byte, error) {
 		img = to
 	}
 	return encodeWithin(img, photoBytes)
-}
-
-// kept gives what was made before under the same key, or makes it and keeps
-// it. The key says all that the bytes depend on. A kept file that was cut
-// short by a crash is made again.
-func (m *maker) kept(kind, key string, produce func() ([]byte, error)) ([]byte, error) {
-	if m.Cache == "" {
-		return produce()
-	}
-	sum := sha256.Sum256([]byte(kind + "\n" + key))
-	name := kind + "-" + hex.EncodeToString(sum[:12]) + ".jpg"
-	m.mu.Lock()
-	m.used[name] = true
-	m.mu.Unlock()
-	file := filepath.Join(m.Cache, name)
-	if data, err := os.ReadFile(file); err == nil && bytes.HasPrefix(data, []byte{0xFF, 0xD8}) && bytes.HasSuffix(data, []byte{0xFF, 0xD9}) {
-		return data, nil
-	}
-	data, err := produce()
-	if err != nil {
-		return nil, err
-	}
-	if err := os.MkdirAll(m.Cache, 0o755); err != nil {
-		return nil, err
-	}
-	return data, os.WriteFile(file, data, 0o644)
-}
-
-// forget removes what earlier builds kept and this one had no use for.
-func (m *maker) forget() error {
-	for _, kind := range []string{"photo", "wall"} {
-		old, err := filepath.Glob(filepath.Join(m.Cache, kind+"-*.jpg"))
-		if err != nil || m.Cache == "" {
-			return err
-		}
-		for _, file := range old {
-			if !m.used[filepath.Base(file)] {
-				if err := os.Remove(file); err != nil {
-					return err
-				}
-			}
-		}
-	}
-	return nil
 }
 
 // encodeWithin saves as a JPEG of the best quality that fits the budget.

@@ -13,6 +13,7 @@ import (
 
 	"github.com/twodip/twodip/themes"
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/unchanged"
 )
 
 // look is a theme read and ready: the pages' templates, the style, the scripts.
@@ -20,6 +21,7 @@ type look struct {
 	pages   map[string]*template.Template
 	style   []byte
 	scripts map[string][]byte
+	sum     string // of the templates
 }
 
 // shared are the templates that every page may use.
@@ -38,6 +40,10 @@ func readTheme(own fs.FS) (*look, error) {
 		return nil, err
 	}
 	l := &look{pages: map[string]*template.Template{}, scripts: map[string][]byte{}}
+	var err error
+	if l.sum, err = sumOf(over); err != nil {
+		return nil, err
+	}
 	base := template.New("layout.html")
 	for _, name := range shared {
 		if err := parseFile(base, over, name); err != nil {
@@ -55,6 +61,22 @@ func readTheme(own fs.FS) (*look, error) {
 		l.pages[name] = page
 	}
 	return l, l.readFiles(over)
+}
+
+// sumOf is the hash of a theme's templates.
+func sumOf(theme fs.FS) (string, error) {
+	var all bytes.Buffer
+	for _, name := range themes.Names() {
+		if path.Ext(name) != ".html" {
+			continue
+		}
+		src, err := fs.ReadFile(theme, name)
+		if err != nil {
+			return "", err
+		}
+		fmt.Fprintf(&all, "%s %d\n%s", name, len(src), src)
+	}
+	return unchanged.Sum(all.Bytes()), nil
 }
 
 // parseFile adds one template file; what is wrong in it is said with its name.

@@ -8,6 +8,7 @@ import (
 	"os"
 
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/unchanged"
 )
 
 // picture is a JPEG that the site shows.
@@ -16,7 +17,7 @@ type picture struct {
 	Width, Height int    // px
 	from          string // the file it comes from
 	size          int64
-	stamp         int64 // when it was made, for the cache of thumbnail sheets
+	sum           string // the hash of its bytes
 }
 
 func (p picture) ok() bool { return p.Src != "" }
@@ -51,6 +52,9 @@ func (m *maker) takePicture(n tiles.Number, width int) (picture, error) {
 		return picture{}, nil
 	}
 	p, err := inspect(from)
+	if err == nil {
+		p.sum, err = m.sum(from)
+	}
 	if err != nil {
 		m.warning("the picture of tile %s is left out: %v; delete it and run twodip measure", n, err)
 		return picture{}, nil
@@ -60,7 +64,7 @@ func (m *maker) takePicture(n tiles.Number, width int) (picture, error) {
 		return m.takePhoto(p)
 	}
 	p.Src = "picture/" + n.String() + "-small.jpg"
-	return p, m.out.take(p.Src, from, p.size)
+	return p, m.out.take(p.Src, from, p.sum)
 }
 
 // inspect reads a picture's size and makes sure that nothing but the picture is in it.
@@ -75,10 +79,22 @@ func inspect(from string) (picture, error) {
 		return picture{}, err
 	}
 	w, h, err := jpegSize(f)
-	if err != nil {
-		return picture{}, err
+	return picture{Width: w, Height: h, from: from, size: info.Size()}, err
+}
+
+// sizeOf is the size of a picture of the site.
+func sizeOf(file string) (width, height int, err error) {
+	p, err := inspect(file)
+	return p.Width, p.Height, err
+}
+
+// sum is the hash of a picture's bytes.
+func (m *maker) sum(file string) (string, error) {
+	if m.Sum != nil {
+		return m.Sum(file)
 	}
-	return picture{Width: w, Height: h, from: from, size: info.Size(), stamp: info.ModTime().UnixNano()}, nil
+	data, err := os.ReadFile(file)
+	return unchanged.Sum(data), err
 }
 
 var errNotJPEG = errors.New("it is not a whole JPEG")

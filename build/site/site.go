@@ -7,11 +7,13 @@ package site
 import (
 	"fmt"
 	"io/fs"
+	"path/filepath"
 	"slices"
 	"sync"
 
 	"github.com/twodip/twodip/content"
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/unchanged"
 )
 
 // Input is all that a site is made from.
@@ -42,8 +44,17 @@ type Input struct {
 	// Teacher is the teacher's own pages; nil on a site that others may see.
 	Teacher *Teacher
 
-	Theme fs.FS  // the wall's own theme; nil = none
-	Cache string // a folder to keep pictures made for the site in; "" = none kept
+	Theme fs.FS // the wall's own theme; nil = none
+
+	// Cache is a folder to keep pictures made for the site in, and what is
+	// known of the site that was made; "" = none kept.
+	Cache string
+	// Version tells one program that makes sites from another that may make
+	// them otherwise: what the same one has made from the same is taken over.
+	// "" = everything is made anew.
+	Version string
+	// Sum is the hash of a picture's bytes, where it is known. May be nil.
+	Sum func(file string) (string, error)
 
 	// Tick is called twice for each tile as the work goes on, from several
 	// goroutines at once. May be nil.
@@ -58,6 +69,7 @@ type Report struct {
 	Glazes   int      `json:"glazes"`
 	Pages    int      `json:"pages"` // the teacher's own
 	Files    int      `json:"files"`
+	Made     int      `json:"made"` // of the files, those that are not as they were
 	Bytes    int64    `json:"bytes"`
 	Warnings []string `json:"warnings"` // what is left out and why, one sentence each
 }
@@ -69,7 +81,7 @@ func Build(dir string, in Input) (Report, error) {
 	if err != nil {
 		return Report{}, err
 	}
-	out, err := begin(dir)
+	out, err := begin(dir, memoryOf(in.Cache, dir))
 	if err != nil {
 		return Report{}, err
 	}
@@ -78,13 +90,33 @@ func Build(dir string, in Input) (Report, error) {
 		in.Tick = func() {}
 	}
 	m := &maker{Input: in, out: out, look: look, used: map[string]bool{}}
+	if m.shelf, err = readShelf(in.Cache); err != nil {
+		return Report{}, err
+	}
 	if err := m.all(); err != nil {
 		return Report{}, err
 	}
-	if err := out.swap(); err != nil {
-		return Report{}, fmt.Errorf("the new site could not take the old one's place: %w", err)
+	if err := out.swap(in.Cache != ""); err != nil {
+		return Report{}, err
 	}
 	return m.report(), m.forget()
+}
+
+// Stands says that the site in dir is, file for file, the one that Build made
+// last with that cache.
+func Stands(dir, cache string) bool {
+	was := unchanged.Read(memoryOf(cache, dir), dir)
+	whole := was.Whole()
+	_ = was.Save() // without it the next look takes longer
+	return whole
+}
+
+// memoryOf is the file that keeps what is known of the site in dir.
+func memoryOf(cache, dir string) string {
+	if cache == "" {
+		return ""
+	}
+	return filepath.Join(cache, filepath.Base(dir)+".files")
 }
 
 // maker makes one site.
@@ -96,9 +128,10 @@ type maker struct {
 	by       map[tiles.Number]*hung
 	own      map[tiles.Pair]*hung // the wall's own tile of a pair, codes in capitals
 	readings map[tiles.Number][]tiles.Reading
-	glaze    []tiles.Glaze   // in the order they hang
-	mu       sync.Mutex      // guards warn and used
-	used     map[string]bool // kept files this site is made of
+	glaze    []tiles.Glaze // in the order they hang
+	mu       sync.Mutex    // guards warn and used
+	shelf    shelf
+	used     map[string]bool // of the shelf
 	warn     []string
 }
 
@@ -126,7 +159,7 @@ func (m *maker) report() Report {
 	slices.Sort(m.warn)
 	r := Report{
 		Tiles: len(m.hung), Glazes: len(m.glaze), Pages: len(m.Pages),
-		Files: m.out.files, Bytes: m.out.bytes, Warnings: m.warn,
+		Files: m.out.files, Made: m.out.fresh, Bytes: m.out.bytes, Warnings: m.warn,
 	}
 	for _, h := range m.hung {
 		if h.photo.ok() {

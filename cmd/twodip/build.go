@@ -12,6 +12,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"github.com/twodip/twodip/build/site"
+	"github.com/twodip/twodip/content"
 	"github.com/twodip/twodip/themes"
 	"github.com/twodip/twodip/tiles"
 	"github.com/twodip/twodip/tiles/measure"
@@ -57,53 +58,84 @@ type built struct {
 }
 
 func (a *app) build(teacher bool) error {
-	var ps problems
-	r, err := a.loadRecords()
-	ps.add(err)
-	if isNoWall(err) {
-		return err
-	}
-	wall := r.wall
-	pages := gather(&ps, a.wall, readPages)
-	if err := ps.err(); err != nil {
-		return err
-	}
-	if len(wall.Tiles) == 0 {
-		return tiles.Problem{File: record.PlanFile, What: "has no tiles", Do: "run twodip plan first"}
-	}
-	release, err := record.Lock(a.wall)
+	release, err := a.lockWall()
 	if err != nil {
 		return err
 	}
 	defer release()
-	made, lost := a.missingPictures(wall)
-	if made > 0 {
-		a.step("%s: pictures made again", many(made, "photo", "photos"))
+	last := a.lastBuild(teacher)
+	if before, ok := last.stands(); ok {
+		return a.sayBuilt(before)
 	}
-	in := site.Input{
-		Wall: wall, Pages: pages, Pictures: a.pictures(), PagePicture: a.pagePicture,
-		Theme: a.theme(), Cache: filepath.Join(a.wall, "build", "pictures"),
+	wall, in, err := a.siteInput(teacher)
+	if err != nil {
+		return err
 	}
-	in.Skipped, in.Caution = verdicts(wall)
-	r.tell(&in, teacher)
-	dir := filepath.Join(a.wall, "build", siteFolder(teacher))
+	again := a.missingPictures(last.files, wall)
+	if again.unwritten != nil {
+		return again.unwritten
+	}
+	if again.made > 0 {
+		a.step("%s: pictures made again", many(again.made, "photo", "photos"))
+	}
+	if err := last.forget(); err != nil {
+		return err
+	}
+	in.Sum, in.Version = last.sumOf, a.version()
 	bar := a.progress(2*len(wall.Tiles), "the site")
 	in.Tick = func() { _ = bar.Add(1) }
-	report, err := site.Build(dir, in)
+	b := built{Open: filepath.ToSlash(filepath.Join(last.dir, "index.html"))}
+	b.Report, err = site.Build(last.dir, in)
 	_ = bar.Finish()
 	if err != nil {
 		return err
 	}
-	if err := a.sayBuilt(built{Open: filepath.ToSlash(filepath.Join(dir, "index.html")), Report: report}); err != nil || lost == nil {
+	last.keep(b, again.missed == 0)
+	if err := a.sayBuilt(b); err != nil || again.lost == nil {
 		return err
 	}
-	a.complain(lost) // the site is there, without those photos
+	a.complain(again.lost) // the site is there, without those photos
 	return errSaid
+}
+
+// lockWall takes the wall's lock; in a folder that is no wall, nothing.
+func (a *app) lockWall() (release func(), err error) {
+	if _, err := os.Stat(filepath.Join(a.wall, content.SettingsFile)); err != nil {
+		return func() {}, nil // reading the wall will say what it lacks
+	}
+	return record.Lock(a.wall)
+}
+
+// siteInput reads all that the site is made from.
+func (a *app) siteInput(teacher bool) (tiles.Wall, site.Input, error) {
+	var ps problems
+	r, err := a.loadRecords()
+	if isNoWall(err) {
+		return r.wall, site.Input{}, err
+	}
+	ps.add(err)
+	pages := gather(&ps, a.wall, readPages)
+	if err := ps.err(); err != nil {
+		return r.wall, site.Input{}, err
+	}
+	if len(r.wall.Tiles) == 0 {
+		return r.wall, site.Input{}, tiles.Problem{File: record.PlanFile, What: "has no tiles", Do: "run twodip plan first"}
+	}
+	in := site.Input{
+		Wall: r.wall, Pages: pages, Pictures: a.pictures(r.wall), PagePicture: a.pagePicture,
+		Theme: a.theme(), Cache: filepath.Join(a.wall, filepath.FromSlash(cacheFolder)),
+	}
+	in.Skipped, in.Caution = verdicts(r.wall)
+	r.tell(&in, teacher)
+	return r.wall, in, nil
 }
 
 func (a *app) sayBuilt(b built) error {
 	for _, w := range b.Warnings {
 		a.step("note: %s", w)
+	}
+	if b.Made == 0 {
+		a.step("nothing has changed since the last build: every file is as it was")
 	}
 	if b.Pictured == 0 {
 		a.step("note: no tile has a photo yet: put photos in tiles/photos and run twodip measure")
@@ -116,9 +148,14 @@ func (a *app) sayBuilt(b built) error {
 
 func megabytes(bytes int64) string { return fmt.Sprintf("%.1f MB", float64(bytes)/1e6) }
 
-// pictures finds a tile's pictures, which measure has made.
-func (a *app) pictures() func(tiles.Number, int) (string, bool) {
+// pictures finds a tile's pictures, which measure has made. One of a photo
+// whose readings were taken out is not shown.
+func (a *app) pictures(wall tiles.Wall) func(tiles.Number, int) (string, bool) {
+	shown := winners(wall.Readings)
 	return func(n tiles.Number, width int) (string, bool) {
+		if _, ok := shown[n]; !ok {
+			return "", false
+		}
 		file := filepath.Join(a.wall, filepath.FromSlash(measure.PicturePath(n, width)))
 		_, err := os.Stat(file)
 		return file, err == nil

@@ -103,10 +103,7 @@ func (a *app) find(what string, most int) error {
 
 // measuredTiles are the wall's own tiles that have a reading, and it.
 func measuredTiles(w tiles.Wall) (shown []tiles.Tile, readings []tiles.Reading) {
-	byTile := map[tiles.Number][]tiles.Reading{}
-	for _, r := range w.Readings {
-		byTile[r.Tile] = append(byTile[r.Tile], r)
-	}
+	byTile := tiles.ByTile(w.Readings)
 	for _, t := range w.Tiles {
 		if r, ok := tiles.ColorOf(byTile[t.Number], t.Number); ok && t.Own() && t.Status != tiles.Retired {
 			shown, readings = append(shown, t), append(readings, r)

@@ -28,13 +28,14 @@ var mayImport = map[string][]string{
 	"tiles/mark":        {"tiles", "tiles/photo", "tiles/target"},
 	"tiles/measure":     {"tiles", "tiles/color", "tiles/color/correct", "tiles/color/mottle", "tiles/photo", "tiles/mark", "tiles/target"},
 	"tiles/record":      {"tiles", "tiles/color", "tiles/table"},
+	"tiles/unchanged":   {"tiles/record"},
 	"tiles/fault":       {"tiles", "tiles/color"},
 	"tiles/fault/chart": {"tiles/fault/control", "tiles/fault/evidence"},
 	"content":           {"tiles", "tiles/table"},
 	"content/demo":      {"tiles", "tiles/color"},
 	"build/contact":     {"tiles", "tiles/color", "tiles/measure"},
 	"build/sheet":       {"tiles", "tiles/plan", "tiles/target", "tiles/fault", "tiles/fault/chart"},
-	"build/site":        {"tiles", "tiles/table", "tiles/color", "tiles/record", "tiles/fault", "tiles/fault/chart", "content", "themes"},
+	"build/site":        {"tiles", "tiles/table", "tiles/color", "tiles/record", "tiles/unchanged", "tiles/fault", "tiles/fault/chart", "content", "themes"},
 	"themes":            {},
 }
 

@@ -3,7 +3,6 @@ package main
 import (
 	"errors"
 	"fmt"
-	"io"
 	"os"
 	"path/filepath"
 	"runtime"
@@ -19,6 +18,7 @@ import (
 	"github.com/twodip/twodip/tiles/measure"
 	"github.com/twodip/twodip/tiles/photo"
 	"github.com/twodip/twodip/tiles/record"
+	"github.com/twodip/twodip/tiles/unchanged"
 )
 
 // photosFolder is where a wall's photos lie, as taken.
@@ -182,6 +182,9 @@ type measuring struct {
 	photos  []string
 	all     bool // over every photo there is
 
+	files  *unchanged.Files
+	before map[string][]tiles.Reading // by photo
+
 	mutex    sync.Mutex
 	results  map[string]measure.Result // by photo
 	pictured map[tiles.Number]string   // the photo whose pictures were written
@@ -194,13 +197,14 @@ func (m *measuring) do() error {
 	m.results = map[string]measure.Result{}
 	m.pictured = map[tiles.Number]string{}
 	m.did.Photos = len(m.photos)
-	before := winners(m.wall.Readings)
+	m.files = m.app.knownFiles()
 	m.readAll(m.photos)
 	m.again()
-	if m.unkept != nil {
-		return m.unkept
+	if m.unkept == nil {
+		m.unkept = m.keep()
 	}
-	return m.keep(before)
+	_ = m.files.Save() // without it the next run takes longer, and nothing else
+	return m.unkept
 }
 
 // again reads photos of the whole board once more where the tiles that they
@@ -226,6 +230,10 @@ const workerMemory = 52 << 20
 
 // readAll reads photos on all cores.
 func (m *measuring) readAll(photos []string) {
+	m.before = map[string][]tiles.Reading{}
+	for _, r := range m.wall.Readings {
+		m.before[r.Photo] = append(m.before[r.Photo], r)
+	}
 	bar := m.app.progress(len(photos), "measuring")
 	work := make(chan string)
 	var workers sync.WaitGroup
@@ -250,13 +258,13 @@ func (m *measuring) readAll(photos []string) {
 
 // one measures one photo, unless it is as it was.
 func (m *measuring) one(reader *measure.Reader, name string) {
+	ask := measure.Ask{Wall: m.wall, Photo: name, Patches: m.patches, View: true}
+	if m.known(ask) {
+		return
+	}
 	data, err := m.app.readPhoto(name)
 	if err != nil {
 		m.refused(name, err)
-		return
-	}
-	ask := measure.Ask{Wall: m.wall, Photo: name, Patches: m.patches, View: true}
-	if m.known(name, ask.Hash(data)) {
 		return
 	}
 	res, err := reader.Read(data, ask)
@@ -268,10 +276,17 @@ func (m *measuring) one(reader *measure.Reader, name string) {
 }
 
 // known says whether the photo has been read before, just so.
-func (m *measuring) known(name, hash string) bool {
-	return slices.ContainsFunc(m.wall.Readings, func(r tiles.Reading) bool {
-		return r.Photo == name && r.Hash == hash
-	})
+func (m *measuring) known(ask measure.Ask) bool {
+	before := m.before[ask.Photo]
+	if len(before) == 0 {
+		return false
+	}
+	sum, err := m.files.Sum(photosFolder + "/" + ask.Photo)
+	if err != nil {
+		return false // reading it will say why
+	}
+	hash := ask.Hash(sum, before)
+	return slices.ContainsFunc(before, func(r tiles.Reading) bool { return r.Hash == hash })
 }
 
 func (m *measuring) refused(name string, err error) {
@@ -307,7 +322,7 @@ func (m *measuring) took(name string, res measure.Result) {
 			continue
 		}
 		m.pictured[p.Tile] = name
-		if err := m.app.writePicture(p); err != nil {
+		if err := m.app.writePicture(m.files, p, res.Readings); err != nil {
 			m.unwritten(err)
 			return
 		}
@@ -376,12 +391,4 @@ func readBounded(path string) ([]byte, error) {
 		return nil, photo.Refusal{What: "the file is larger than 256 MB", Do: "make it smaller"}
 	}
 	return os.ReadFile(path)
-}
-
-func (a *app) writePicture(p measure.Picture) error {
-	path := filepath.Join(a.wall, filepath.FromSlash(measure.PicturePath(p.Tile, p.Width)))
-	return record.WriteFile(path, func(w io.Writer) error {
-		_, err := w.Write(p.JPEG)
-		return err
-	})
 }

@@ -28,8 +28,9 @@ func newShots(w tiles.Wall, loads []tiles.Load) shots {
 		}
 	}
 	var list shots
+	by := tiles.ByTile(w.Readings)
 	for _, t := range w.Tiles {
-		if r, ok := tiles.ColorOf(w.Readings, t.Number); ok {
+		if r, ok := tiles.ColorOf(by[t.Number], t.Number); ok {
 			list = append(list, shot{t, color.Lab{L: r.L, A: r.A, B: r.B}, r.Doubt, days[t.Load]})
 		}
 	}
@@ -49,6 +50,9 @@ func (s shot) before(other shot) bool {
 }
 
 func (list shots) of(n tiles.Number) (shot, bool) {
+	if n == 0 {
+		return shot{}, false
+	}
 	for _, s := range list {
 		if s.tile.Number == n {
 			return s, true

@@ -25,12 +25,20 @@ type Ask struct {
 	Patches []color.Patch
 }
 
-// Hash is of everything that decides a photo's readings: its bytes, the wall's
-// tile and photography, what was set by hand, the method, and, for a photo that
-// was found to show the whole board, the controls. Equal hashes, equal readings.
-func (a Ask) Hash(data []byte) string { return a.hash(data, a.showedBoard()) }
+// Hash is of everything that decides a photo's readings: its bytes (by their
+// SHA-256 in hexadecimal), the wall's tile and photography, what was set by
+// hand, the method, and, for a photo that was found to show the whole board,
+// the controls. Equal hashes, equal readings.
+// Before is what was read from the photo before.
+func (a Ask) Hash(sum string, before []tiles.Reading) string { return a.hash(sum, ofBoard(before)) }
 
-func (a Ask) hash(data []byte, board bool) string {
+// Sum is the hash of a photo's bytes.
+func Sum(data []byte) string {
+	sum := sha256.Sum256(data)
+	return hex.EncodeToString(sum[:])
+}
+
+func (a Ask) hash(sum string, board bool) string {
 	h := sha256.New()
 	fmt.Fprintf(h, "%s|%s|%+v|%+v|", method, a.Photo, a.Wall.Settings.Tile, a.Wall.Photo)
 	if n, ok := tiles.NumberFromPhoto(a.Photo); ok {
@@ -42,12 +50,13 @@ func (a Ask) hash(data []byte, board bool) string {
 	}
 	fmt.Fprintf(h, "%v|", a.Patches)
 	if board {
+		by := tiles.ByTile(a.Wall.Readings)
 		for _, t := range a.Wall.Tiles {
-			known, _ := a.control(t.Number)
+			known, _ := a.trusted(t, by[t.Number])
 			fmt.Fprintf(h, "%d %v %v %.2f %.2f %.2f|", t.Number, t.Pair, t.Status, known.L, known.A, known.B)
 		}
 	}
-	h.Write(data)
+	fmt.Fprint(h, sum)
 	return method + "-" + hex.EncodeToString(h.Sum(nil)[:12])
 }
 
@@ -57,17 +66,12 @@ func Outdated(hash string) bool {
 	return hash != "" && !strings.HasPrefix(hash, method+"-")
 }
 
-// showedBoard says that the photo gave readings of several tiles before.
-func (a Ask) showedBoard() bool {
-	var first tiles.Number
-	for _, r := range a.Wall.Readings {
-		if r.Photo != a.Photo {
-			continue
-		}
-		if first != 0 && r.Tile != first {
+// ofBoard says that a photo gave readings of several tiles.
+func ofBoard(rs []tiles.Reading) bool {
+	for _, r := range rs {
+		if r.Tile != rs[0].Tile {
 			return true
 		}
-		first = r.Tile
 	}
 	return false
 }

@@ -233,17 +233,22 @@ func (a Ask) control(n tiles.Number) (tiles.Reading, bool) {
 	if !ok {
 		return tiles.Reading{}, false
 	}
+	return a.trusted(t, a.Wall.Readings)
+}
+
+// trusted is control with the readings to choose from.
+func (a Ask) trusted(t tiles.Tile, rs []tiles.Reading) (tiles.Reading, bool) {
 	listed := slices.ContainsFunc(a.Wall.Kiln.Controls, func(code string) bool {
 		return tiles.SameCode(code, t.First) && (t.Single() || t.Double())
 	})
 	var trusted []tiles.Reading
-	for _, r := range a.Wall.Readings {
+	for _, r := range rs {
 		typed := r.Photo == "" && r.Hash == ""
-		if r.Tile == n && r.Photo != a.Photo && (r.Class == tiles.ClassChart || typed || listed && r.Class == tiles.ClassGrey) {
+		if r.Tile == t.Number && r.Photo != a.Photo && (r.Class == tiles.ClassChart || typed || listed && r.Class == tiles.ClassGrey) {
 			trusted = append(trusted, r)
 		}
 	}
-	return tiles.ColorOf(trusted, n)
+	return tiles.ColorOf(trusted, t.Number)
 }
 
 // whole is the mean light of a zone of a tile.

@@ -54,7 +54,7 @@ func (r *Reader) Read(data []byte, ask Ask) (Result, error) {
 			return Result{}, err
 		}
 	}
-	hash := ask.hash(data, s.whole)
+	hash := ask.hash(Sum(data), s.whole)
 	for i := range s.faces {
 		rs, err := r.face(s, &s.faces[i], ask, res.View)
 		if err != nil && s.whole {

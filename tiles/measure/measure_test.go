@@ -202,11 +202,11 @@ func TestAPhotoOfNoTileIsRefused(t *testing.T) {
 
 func TestTheHashFollowsWhatDecides(t *testing.T) {
 	ask := measure.Ask{Wall: wall(), Photo: "2.png"}
-	first := ask.Hash([]byte("x"))
-	assert.Equal(t, first, ask.Hash([]byte("x")))
-	assert.NotEqual(t, first, ask.Hash([]byte("y")))
+	first := ask.Hash("x", nil)
+	assert.Equal(t, first, ask.Hash("x", nil))
+	assert.NotEqual(t, first, ask.Hash("y", nil))
 	ask.Wall.Settings.Tile.FirstDip = 60
-	assert.NotEqual(t, first, ask.Hash([]byte("x")))
+	assert.NotEqual(t, first, ask.Hash("x", nil))
 }
 
 func TestTheSamePhotoGivesTheSameReading(t *testing.T) {

@@ -38,6 +38,14 @@ func WriteFile(path string, fill func(io.Writer) error) error {
 	return nil
 }
 
+// WriteBytes writes a file of those bytes, whole or not at all.
+func WriteBytes(path string, data []byte) error {
+	return WriteFile(path, func(w io.Writer) error {
+		_, err := w.Write(data)
+		return err
+	})
+}
+
 // fillAndSync leaves f closed and on the disk, with the mode of the file it replaces.
 func fillAndSync(f *os.File, path string, fill func(io.Writer) error) error {
 	defer f.Close()
@@ -78,7 +86,7 @@ const AsideSuffix = "-before"
 func sweep(dir string) {
 	for _, folder := range []string{
 		".", "content", "themes", "themes/script", "themes/style", "tiles", "tiles/photos",
-		"build", "build/contact", "build/pictures", "build/print",
+		"build", "build/contact", "build/cache", "build/pictures", "build/print",
 	} {
 		entries, _ := os.ReadDir(filepath.Join(dir, filepath.FromSlash(folder)))
 		for _, e := range entries {
