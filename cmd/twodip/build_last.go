@@ -64,7 +64,7 @@ func (l *lastBuild) stands() (built, bool) {
 // the last one.
 func (l *lastBuild) forget() error {
 	if err := os.Remove(l.file); err != nil && !errors.Is(err, fs.ErrNotExist) {
-		return err
+		return record.Explain(l.dir, err) // no site can be made there
 	}
 	return nil
 }
