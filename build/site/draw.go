@@ -15,6 +15,7 @@ import (
 // it reads without color.
 type Order struct {
 	Label string
+	Wide  int // of the drawing with its words
 	Left  int // the tile's left edge
 	Bands []Band
 	Hatch []string // paths
@@ -104,14 +105,14 @@ func (m *maker) drawOrder(label string, single bool, second, overlap, first stri
 func drawBands(label string, single bool, second, overlap, first string) Order {
 	if single {
 		return Order{
-			Label: label, Left: 1,
+			Label: label, Wide: 54, Left: 1,
 			Bands: []Band{{"bare", 1, 1, 24, 12, ""}, {"first", 1, 13, 24, 24, first}},
 			Hatch: []string{lines(box{1, 13, 25, 37}, -1)},
 			Words: []Word{{29, 34, "1st"}},
 		}
 	}
 	return Order{
-		Label: label, Left: 1,
+		Label: label, Wide: 54, Left: 1,
 		Bands: []Band{{"second", 1, 1, 24, 12, second}, {"overlap", 1, 13, 24, 12, overlap}, {"first", 1, 25, 24, 12, first}},
 		Hatch: []string{lines(box{1, 13, 25, 37}, -1), lines(box{1, 1, 25, 25}, +1)},
 		Words: []Word{{29, 34, "1st"}, {29, 11, "2nd"}},
@@ -121,17 +122,17 @@ func drawBands(label string, single bool, second, overlap, first string) Order {
 func drawLanes(label string, single bool, second, overlap, first string) Order {
 	if single {
 		return Order{
-			Label: label, Left: 15,
-			Bands: []Band{{"first", 15, 1, 24, 36, first}},
-			Hatch: []string{lines(box{15, 1, 39, 37}, -1)},
+			Label: label, Wide: 64, Left: 18,
+			Bands: []Band{{"first", 18, 1, 24, 36, first}},
+			Hatch: []string{lines(box{18, 1, 42, 37}, -1)},
 			Words: []Word{{0, 23, "1st"}},
 		}
 	}
 	return Order{
-		Label: label, Left: 15,
-		Bands: []Band{{"first", 15, 1, 8, 36, first}, {"overlap", 23, 1, 8, 36, overlap}, {"second", 31, 1, 8, 36, second}},
-		Hatch: []string{lines(box{15, 1, 31, 37}, -1), lines(box{23, 1, 39, 37}, +1)},
-		Words: []Word{{0, 23, "1st"}, {41, 23, "2nd"}},
+		Label: label, Wide: 64, Left: 18,
+		Bands: []Band{{"first", 18, 1, 8, 36, first}, {"overlap", 26, 1, 8, 36, overlap}, {"second", 34, 1, 8, 36, second}},
+		Hatch: []string{lines(box{18, 1, 34, 37}, -1), lines(box{26, 1, 42, 37}, +1)},
+		Words: []Word{{0, 23, "1st"}, {45, 23, "2nd"}},
 	}
 }
 

@@ -68,6 +68,18 @@ func TestAPlaceSaysWhyItIsEmpty(t *testing.T) {
 	}
 }
 
+// A place without a photo says that its tile is due, and why.
+func TestAPlaceWithoutAPhotoSaysThatItIsDue(t *testing.T) {
+	h := &hung{Tile: tiles.Tile{Number: 7, Pair: tiles.Pair{First: "A"}, Status: tiles.Fired}, due: "batch A 2 is new"}
+	cell := (&maker{}).cell(h, "A", column{code: "A"})
+	assert.Equal(t, "bare", cell.Class)
+	assert.Equal(t, "due again: batch A 2 is new", cell.Says)
+}
+
+func TestAWideWallGoesAcrossThePageOrNotAtAll(t *testing.T) {
+	assert.Equal(t, []string{"", " wide", " wide", " widest"}, []string{paperOf(12), paperOf(13), paperOf(24), paperOf(25)})
+}
+
 func TestACautionIsSaidOnce(t *testing.T) {
 	g := tiles.Glaze{Name: "Fen Glass", Traits: []tiles.Trait{tiles.NotFood, tiles.Runny}, Cautions: []string{"The cracks hold stains: not for food"}}
 	assert.Equal(t, []string{"Fen Glass: The cracks hold stains: not for food. Runs: keep it off the foot, and put a waste slab under the piece."}, glazeCautions(g))
@@ -91,10 +103,10 @@ func TestTheDrawingPutsTheFirstLeftInLanes(t *testing.T) {
 	m := &maker{}
 	m.Wall.Settings.Tile.Layout = tiles.LayoutSides
 	o := m.drawOrder("x", false, "#111111", "#222222", "#333333")
-	assert.Equal(t, []Band{{"first", 15, 1, 8, 36, "#333333"}, {"overlap", 23, 1, 8, 36, "#222222"}, {"second", 31, 1, 8, 36, "#111111"}}, o.Bands)
+	assert.Equal(t, []Band{{"first", 18, 1, 8, 36, "#333333"}, {"overlap", 26, 1, 8, 36, "#222222"}, {"second", 34, 1, 8, 36, "#111111"}}, o.Bands)
 	assert.Less(t, o.Words[0].X, o.Words[1].X, "1st stands left of 2nd")
 	assert.Equal(t, "1st", o.Words[0].Text)
-	staysOnTheTile(t, o, 15, 39)
+	staysOnTheTile(t, o, 18, 42)
 	assert.Contains(t, m.sample().Label, "1st at the left")
 	assert.Len(t, m.drawOrder("x", true, "", "", "#333333").Bands, 1)
 }

@@ -108,9 +108,15 @@ func one(v float64) string {
 // parts says the two main colors of a mottled glaze.
 func parts(r tiles.Reading) []PartView {
 	var ps []PartView
-	for _, p := range r.Parts {
+	rest := 100 // two rounded shares make up the whole
+	for i, p := range r.Parts {
+		share := int(math.Round(100 * p.Share))
+		if i == len(r.Parts)-1 {
+			share = rest
+		}
+		rest -= share
 		c := color.Lab{L: p.L, A: p.A, B: p.B}
-		ps = append(ps, PartView{swatch(c, r.Class), fmt.Sprintf("%s, %d %% of the area", colorName(c, 0), int(math.Round(100*p.Share)))})
+		ps = append(ps, PartView{swatch(c, r.Class), fmt.Sprintf("%s, %d %% of the area", colorName(c, 0), share)})
 	}
 	return ps
 }

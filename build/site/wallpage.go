@@ -1,6 +1,7 @@
 package site
 
 import (
+	"fmt"
 	"strings"
 
 	"github.com/twodip/twodip/tiles"
@@ -16,6 +17,7 @@ type WallView struct {
 	Frame
 	Counts  string
 	Corner  Order
+	OnPaper string // what stands on paper instead of a wall too wide for it
 	Columns []Head
 	Blocks  []Block
 	Find    FindView
@@ -127,10 +129,13 @@ func (m *maker) matrix(cols []column) [][]*hung {
 func (m *maker) wallPage() error {
 	cols := m.columns()
 	v := WallView{
-		Frame:  m.frame("index.html", m.name(), "wall-page", "data/columns.js", "find.js"),
+		Frame:  m.frame("index.html", m.name(), "wall-page"+paperOf(len(cols)), "data/columns.js", "find.js"),
 		Counts: m.counts(),
 		Corner: m.sample(),
 		Find:   m.findView(),
+	}
+	if len(cols) > mostOnPaper {
+		v.OnPaper = fmt.Sprintf("A wall of %d columns is too wide for a page. On paper it is the wall grid, which twodip print grid makes.", len(cols))
 	}
 	for _, c := range cols {
 		v.Columns = append(v.Columns, c.head)
@@ -143,6 +148,21 @@ func (m *maker) wallPage() error {
 		return err
 	}
 	return m.page("index.html", "wall.html", v)
+}
+
+// mostOnPaper is how many columns can still be read on a sheet.
+const mostOnPaper = 24
+
+// paperOf is the class of how a wall of so many columns is printed from a
+// browser: upright, or across and smaller, or not at all.
+func paperOf(columns int) string {
+	switch {
+	case columns <= 12:
+		return ""
+	case columns <= mostOnPaper:
+		return " wide"
+	}
+	return " widest"
 }
 
 // block makes the rows from top on.
@@ -170,6 +190,8 @@ func (m *maker) cell(h *hung, first string, c column) Cell {
 		cell.Class, cell.Says = "shows due", "due again" // the tile's page says why
 	case h.thumb.ok():
 		cell.Class = "shows"
+	case h.due != "":
+		cell.Says = h.state()
 	default:
 		cell.Says = h.waiting()
 	}
