@@ -88,7 +88,8 @@ func (f *folder) swapByMoving() error {
 	if err := os.Rename(f.temp, f.dir); err != nil {
 		return errors.Join(err, os.Rename(f.old, f.dir))
 	}
-	return os.RemoveAll(f.old)
+	_ = os.RemoveAll(f.old) // where one of its files is open elsewhere, the next run clears it away
+	return nil
 }
 
 // abandon removes what swap has not used.
