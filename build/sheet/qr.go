@@ -4,14 +4,12 @@ import (
 	"fmt"
 	"strconv"
 
-	qr "github.com/piglig/go-qr"
-
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/target"
 )
 
-// quiet is the white margin a QR code needs on every side, in modules
-// (ISO/IEC 18004).
-const quiet = 4
+// quiet is the white margin a QR code needs on every side, in modules.
+const quiet = target.QRQuiet
 
 // leastModule is the smallest module, mm, that a phone and a 203 dpi label
 // printer still resolve.
@@ -24,21 +22,18 @@ type code struct {
 	side int
 }
 
-// newCode encodes a payload in as few modules as it takes, and in those with as
-// much error correction as they leave (level L at least: 7 % of the code may be
-// soiled). In a photo of the mat large modules are worth more than redundancy.
-// An address stays as it is written: some phones do not open "HTTPS://".
+// newCode encodes a payload.
 func newCode(payload string) (code, error) {
-	c, err := qr.EncodeText(payload, qr.Low)
+	c, err := target.NewQR(payload)
 	if err != nil {
-		return code{}, fmt.Errorf("a QR code cannot hold %q: %w", payload, err)
+		return code{}, err
 	}
-	n := c.Size()
+	n := c.Modules()
 	var b []byte
 	for y := range n {
 		for x := 0; x < n; x++ {
 			run := x
-			for run < n && c.Module(run, y) {
+			for run < n && c.Dark(run, y) {
 				run++
 			}
 			if run > x {

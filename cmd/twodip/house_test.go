@@ -43,7 +43,7 @@ var mayImport = map[string][]string{
 // outside library.
 var home = map[string]string{
 	"github.com/jung-kurt/gofpdf":        "build/sheet",
-	"github.com/piglig/go-qr":            "build/sheet",
+	"github.com/piglig/go-qr":            "tiles/target",
 	"github.com/yuin/goldmark":           "build/site",
 	"github.com/lucasb-eyer/go-colorful": "tiles/color",
 	"github.com/bep/imagemeta":           "tiles/photo",

@@ -30,6 +30,6 @@ func BenchmarkReadALabel(b *testing.B) {
 		b.Fatal(err)
 	}
 	for b.Loop() {
-		m.Label(s.plane, page)
+		m.Label(s.plane, page, printedLabels)
 	}
 }

@@ -14,26 +14,46 @@ import (
 // slop is how far outside its place a label is looked for, mm.
 const slop = 8.0
 
-// looks are the ways the label's place is straightened and sharpened, one
-// after the other: which one a QR code can be read by depends on its size and
-// on the blur.
-var looks = []struct {
+// look is a way the label's place is straightened and sharpened for a reader of
+// QR codes: which one works depends on the code's size and on the blur.
+type look struct {
 	scale         float64 // pixels a mm
 	sigma, amount float64 // of the sharpening, mm; 0 = none
-}{
-	{10, 0, 0}, {6, 0, 0}, {16, 0, 0},
-	{10, 0.25, 2}, {16, 0.25, 2}, {8, 0.25, 5}, {12, 0.4, 3}, {8, 0.3, 3}, {16, 0.12, 3}, {12, 0.12, 8}, {16, 0.2, 8}, {12, 0.2, 5},
 }
+
+var (
+	plainLooks = []look{{10, 0, 0}, {6, 0, 0}, {16, 0, 0}}
+	sharpLooks = []look{{10, 0.25, 2}, {16, 0.25, 2}, {8, 0.25, 5}, {12, 0.4, 3}, {8, 0.3, 3}, {16, 0.12, 3}, {12, 0.12, 8}, {16, 0.2, 8}, {12, 0.2, 5}}
+)
 
 // pageScale is the scale for the whole mat, where the label lies elsewhere.
 const pageScale = 7.0
 
-// Label reads the tile's number from the QR code of the label on the mat,
-// first in its place and then anywhere on the page.
-func (m *Mat) Label(p Plane, page target.Page) (tiles.Number, bool) {
+// Label reads the tile's number from the QR code of the label on the mat: in
+// its place as it is, then by comparing it with what the wall's labels say, then
+// sharpened, and at last anywhere on the page.
+func (m *Mat) Label(p Plane, page target.Page, wall Printed) (tiles.Number, bool) {
 	area := page.Label.Grow(slop)
+	quad := m.View.quad(area, 0)
+	if n, ok := p.readLooks(quad, area, plainLooks); ok {
+		return n, true
+	}
+	flat := p.flatten(quad, area.W*finderScale, area.H*finderScale)
+	see := func(q Point) float64 { return p.at(m.View.See(area.X+q.X, area.Y+q.Y, 0), coded) }
+	if n, ok := wall.read(finders(flat), see); ok {
+		return n, true
+	}
+	if n, ok := p.readLooks(quad, area, sharpLooks); ok {
+		return n, true
+	}
+	whole := target.Rect{W: page.Width, H: page.Height}
+	return readCode(p.flatten(m.View.quad(whole, 0), whole.W*pageScale, whole.H*pageScale))
+}
+
+// readLooks reads the code in a part of the ground in one way after the other.
+func (p Plane) readLooks(q Quad, area target.Rect, looks []look) (tiles.Number, bool) {
 	for _, l := range looks {
-		flat := p.flatten(m.View.quad(area, 0), area.W*l.scale, area.H*l.scale)
+		flat := p.flatten(q, area.W*l.scale, area.H*l.scale)
 		if l.amount > 0 {
 			flat = sharpened(flat, l.sigma*l.scale, l.amount)
 		}
@@ -41,8 +61,7 @@ func (m *Mat) Label(p Plane, page target.Page) (tiles.Number, bool) {
 			return n, true
 		}
 	}
-	whole := target.Rect{W: page.Width, H: page.Height}
-	return readCode(p.flatten(m.View.quad(whole, 0), whole.W*pageScale, whole.H*pageScale))
+	return 0, false
 }
 
 // AnyLabel reads a tile's number from a QR code anywhere in a photo without

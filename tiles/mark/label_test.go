@@ -4,24 +4,24 @@ import (
 	"image"
 	"testing"
 
-	qr "github.com/piglig/go-qr"
 	"github.com/stretchr/testify/require"
 
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/target"
 )
 
 // codeAt draws a QR code, px pixels a module, in the middle of a grey picture.
 func codeAt(t *testing.T, payload string, px, w, h int) Plane {
-	code, err := qr.EncodeText(payload, qr.Medium)
+	code, err := target.NewQR(payload)
 	require.NoError(t, err)
 	g := image.NewGray(image.Rect(0, 0, w, h))
 	for i := range g.Pix {
 		g.Pix[i] = 210
 	}
-	x0, y0 := (w-code.Size()*px)/2, (h-code.Size()*px)/2
-	for y := range code.Size() * px {
-		for x := range code.Size() * px {
-			if code.Module(x/px, y/px) {
+	x0, y0 := (w-code.Modules()*px)/2, (h-code.Modules()*px)/2
+	for y := range code.Modules() * px {
+		for x := range code.Modules() * px {
+			if code.Dark(x/px, y/px) {
 				g.Pix[g.PixOffset(x0+x, y0+y)] = 40
 			}
 		}

@@ -13,7 +13,6 @@ import (
 	"testing"
 	"time"
 
-	qr "github.com/piglig/go-qr"
 	"github.com/stretchr/testify/require"
 
 	"github.com/twodip/twodip/tiles"
@@ -116,17 +115,19 @@ func pageShot(t testing.TB, seed uint64, hard bool, w, h int) (shot, target.Page
 // label lays a label of 66 × 25 mm with a QR code of an address somewhere in
 // its place.
 func label(t testing.TB, r *rand.Rand, page target.Page, n tiles.Number) simulate.Block {
-	code, err := qr.EncodeText(n.Payload("https://wall.example"), qr.Medium)
+	code, err := target.NewQR(n.Payload(printedLabels.Address))
 	require.NoError(t, err)
-	size := code.Size()
 	return simulate.Block{X: page.Label.X + 9 + 2*r.NormFloat64(), Y: page.Label.Y + 5 + 2*r.NormFloat64(),
 		W: 66, H: 25, Thick: 0.1, Turn: 5 * r.NormFloat64(), Fine: true,
-		Face: simulate.Label(66, 25, labelQR, size, code.Module)}
+		Face: simulate.Label(66, 25, labelQR, code.Modules(), code.Dark)}
 }
 
+// printedLabels is the wall of the simulated labels.
+var printedLabels = Printed{Address: "https://wall.example", Last: 400}
+
 // labelQR is the side of the QR code with its quiet zone on the simulated
-// label, mm.
-const labelQR = 15.0
+// label, mm: as on the printed label of this size.
+const labelQR = 19.0
 
 // tally collects what a run of photos gave.
 type tally struct {
@@ -192,7 +193,7 @@ func TestPageMarks(t *testing.T) {
 			if len(m.Marks) == 4 {
 				fitted.whole++
 			}
-			if n, ok := m.Label(s.plane, page); ok {
+			if n, ok := m.Label(s.plane, page, printedLabels); ok {
 				labels++
 				require.Equal(t, tiles.Number(seed+1), n)
 			}
@@ -201,10 +202,12 @@ func TestPageMarks(t *testing.T) {
 		t.Logf("fitted %v: labels read %d, %v", hard, labels, &fitted)
 		// The targets of the page: four marks on 99 % (hard 95 %), corners within
 		// 0.4 px in the median and 0.8 at 95 % (hard: half as well).
+		// The label's code is read on 99 % of the pages of both kinds.
 		least, worse := 0.99, 1.0
 		if hard {
 			least, worse = 0.95, 2.0
 		}
+		require.GreaterOrEqual(t, float64(labels), 0.99*float64(sum.photos))
 		require.GreaterOrEqual(t, float64(fitted.whole), least*float64(sum.photos))
 		require.LessOrEqual(t, at(fitted.errors, 0.5), 0.4*worse)
 		require.LessOrEqual(t, at(fitted.errors, 0.95), 0.8*worse)

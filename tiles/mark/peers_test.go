@@ -162,7 +162,7 @@ func TestLabelsBesideZbar(t *testing.T) {
 		s, page := pageShot(t, 2000+seed, false, 4000, 3000)
 		m, err := OnMat(s.plane, Find(s.plane), page, 8, 0)
 		require.NoError(t, err)
-		if got, ok := m.Label(s.plane, page); ok && got == tiles.Number(2001+seed) {
+		if got, ok := m.Label(s.plane, page, printedLabels); ok && got == tiles.Number(2001+seed) {
 			ours++
 		}
 		name := filepath.Join(t.TempDir(), "photo.jpg")

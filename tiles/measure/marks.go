@@ -26,7 +26,7 @@ func (s *scene) onMat(found []mark.Found, ask Ask, hand []tiles.ByHand) error {
 	if err != nil {
 		return s.asPlain(err, ask, hand)
 	}
-	label, read := m.Label(s.luma, page)
+	label, read := m.Label(s.luma, page, mark.LabelsOf(ask.Wall))
 	n, err := s.matNumber(ask, hand, label, read)
 	if err != nil {
 		return err

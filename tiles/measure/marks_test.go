@@ -5,7 +5,6 @@ import (
 	"strings"
 	"testing"
 
-	qr "github.com/piglig/go-qr"
 	"github.com/stretchr/testify/require"
 
 	"github.com/twodip/twodip/tiles"
@@ -49,10 +48,10 @@ func onMat(t *testing.T, n tiles.Number, marks int) []byte {
 	s.Beyond = simulate.RGB{0.2, 0.2, 0.2}
 	s.Blocks = []simulate.Block{{X: page.Tile.X, Y: page.Tile.Y, W: page.Tile.W, H: page.Tile.H, Thick: 6, Face: simulate.Mottled(rust, 4, 0.2, 1)}}
 	if n != 0 {
-		code, err := qr.EncodeText(n.Payload(""), qr.Medium)
+		code, err := target.NewQR(n.Payload(""))
 		require.NoError(t, err)
 		s.Blocks = append(s.Blocks, simulate.Block{X: page.Label.X + 5, Y: page.Label.Y + 3, W: 70, H: 30, Thick: 0.1, Fine: true,
-			Face: simulate.Label(70, 30, 26, code.Size(), code.Module)})
+			Face: simulate.Label(70, 30, 26, code.Modules(), code.Dark)})
 	}
 	return shoot(s, 1700, 2300)
 }
