@@ -13,6 +13,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"github.com/twodip/twodip/tiles/color"
+	"github.com/twodip/twodip/tiles/color/spectral"
 )
 
 // The report simulates careful photos and says how far the corrected colors
@@ -30,7 +31,7 @@ import (
 // The report fails where a target is missed. For a grey card and for 24 patches
 // the targets are the design's; the others keep what has been reached.
 func TestAccuracyReport(t *testing.T) {
-	b := readBench(t)
+	b := spectral.ReadBench(t)
 	shots := 150
 	if os.Getenv("TWODIP_LONG") == "1" {
 		shots = 2000
@@ -40,7 +41,7 @@ func TestAccuracyReport(t *testing.T) {
 	for _, c := range accuracyCases(b) {
 		var all outcome
 		for _, light := range c.lights {
-			got := b.measure(t, light.lights, c.see, shots, 7)
+			got := measure(t, b, light.lights, c.see, shots, 7)
 			fmt.Fprintf(&table, "%-34s %-14s %7.2f %6.2f %7.1f%% %9.1f\n", c.name, light.name,
 				got.quantile(0.5), got.quantile(0.95), 100*got.covered(), got.stated/float64(len(got.misses)))
 			all.join(got)
@@ -75,36 +76,36 @@ type lighting struct {
 }
 
 // reference makes the patches a shot sees.
-type reference func(s *shot) []Seen
+type reference func(s *spectral.Shot) []Seen
 
-func accuracyCases(b *bench) []accuracyCase {
+func accuracyCases(b *spectral.Bench) []accuracyCase {
 	daylight := []string{"D50", "D55", "D60", "D65", "D75"}
 	both := func(median, p95, anyMedian, anyP95 float64) []lighting {
-		return []lighting{{"daylight", daylight, median, p95}, {"any light", b.lights.names, anyMedian, anyP95}}
+		return []lighting{{"daylight", daylight, median, p95}, {"any light", b.Lights.Names, anyMedian, anyP95}}
 	}
 	everything := func(int, Seen) bool { return true }
 	only := func(names ...string) func(int, Seen) bool {
 		return func(_ int, s Seen) bool { return slices.Contains(names, s.Name) }
 	}
 	return []accuracyCase{
-		{"nothing", false, both(0, 0, 0, 0), func(*shot) []Seen { return nil }},
-		{"grey card", false, both(3.3, 7.5, 3.3, 7.5), b.chart(only("neutral 5 (.70 D)"))},
-		{"white, grey and black", false, both(2.4, 6.6, 2.4, 6.6), b.chart(only("white 9.5 (.05 D)", "neutral 5 (.70 D)", "black 2 (1.5 D)"))},
-		{"6 patches, 3 of them grey", true, both(1.8, 5.0, 1.8, 5.0), b.chart(only("red", "green", "blue", "white 9.5 (.05 D)", "neutral 5 (.70 D)", "black 2 (1.5 D)"))},
-		{"12 patches, every other one", true, both(0, 0, 0, 0), b.chart(func(i int, _ Seen) bool { return i%2 == 0 })},
-		{"24 patches", true, both(0.9, 2.2, 1.3, 4.0), b.chart(everything)},
-		{"24 patches, glare on two", true, both(0.9, 3.0, 1.3, 5.0), glare(b.chart(everything))},
-		{"8 control tiles known to ± 1", true, both(0, 0, 0, 0), b.controls(8)},
+		{"nothing", false, both(0, 0, 0, 0), func(*spectral.Shot) []Seen { return nil }},
+		{"grey card", false, both(3.3, 7.5, 3.3, 7.5), chart(b, only("neutral 5 (.70 D)"))},
+		{"white, grey and black", false, both(2.4, 6.6, 2.4, 6.6), chart(b, only("white 9.5 (.05 D)", "neutral 5 (.70 D)", "black 2 (1.5 D)"))},
+		{"6 patches, 3 of them grey", true, both(1.8, 5.0, 1.8, 5.0), chart(b, only("red", "green", "blue", "white 9.5 (.05 D)", "neutral 5 (.70 D)", "black 2 (1.5 D)"))},
+		{"12 patches, every other one", true, both(0, 0, 0, 0), chart(b, func(i int, _ Seen) bool { return i%2 == 0 })},
+		{"24 patches", true, both(0.9, 2.2, 1.3, 4.0), chart(b, everything)},
+		{"24 patches, glare on two", true, both(0.9, 3.0, 1.3, 5.0), glare(chart(b, everything))},
+		{"8 control tiles known to ± 1", true, both(0, 0, 0, 0), controls(b, 8)},
 	}
 }
 
 // chart photographs one of the charts, or some of its patches.
-func (b *bench) chart(keep func(int, Seen) bool) reference {
-	return func(s *shot) (out []Seen) {
-		chart := b.charts[s.random.IntN(len(b.charts))]
-		for i, name := range chart.names {
-			lab := b.truth(chart.of[name])
-			seen := Seen{color.Patch{Name: name, Lab: lab, Neutral: lab.SeemsNeutral()}, s.take(chart.of[name])}
+func chart(b *spectral.Bench, keep func(int, Seen) bool) reference {
+	return func(s *spectral.Shot) (out []Seen) {
+		chart := b.Charts[s.Random.IntN(len(b.Charts))]
+		for i, name := range chart.Names {
+			lab := b.Truth(chart.Of[name])
+			seen := Seen{color.Patch{Name: name, Lab: lab, Neutral: lab.SeemsNeutral()}, s.Take(chart.Of[name])}
 			if keep(i, seen) {
 				out = append(out, seen)
 			}
@@ -115,10 +116,10 @@ func (b *bench) chart(keep func(int, Seen) bool) reference {
 
 // glare lays a lamp's reflection over two patches.
 func glare(see reference) reference {
-	return func(s *shot) []Seen {
+	return func(s *spectral.Shot) []Seen {
 		seen := see(s)
 		for range 2 {
-			p := &seen[s.random.IntN(len(seen))]
+			p := &seen[s.Random.IntN(len(seen))]
 			for k := range p.RGB {
 				p.RGB[k] = min(1, p.RGB[k]+0.15)
 			}
@@ -129,15 +130,15 @@ func glare(see reference) reference {
 
 // controls photographs some of the wall's tiles, whose color is known from an
 // earlier, better photo.
-func (b *bench) controls(n int) reference {
-	return func(s *shot) (out []Seen) {
+func controls(b *spectral.Bench, n int) reference {
+	return func(s *spectral.Shot) (out []Seen) {
 		for i := range n {
-			surface := b.surfaces[s.random.IntN(len(b.surfaces))]
-			lab := b.truth(surface)
-			lab.L += 0.5 * s.random.NormFloat64()
-			lab.A += 0.5 * s.random.NormFloat64()
-			lab.B += 0.5 * s.random.NormFloat64()
-			out = append(out, Seen{color.Patch{Name: fmt.Sprint(i), Lab: lab}, s.take(surface)})
+			surface := b.Surfaces[s.Random.IntN(len(b.Surfaces))]
+			lab := b.Truth(surface)
+			lab.L += 0.5 * s.Random.NormFloat64()
+			lab.A += 0.5 * s.Random.NormFloat64()
+			lab.B += 0.5 * s.Random.NormFloat64()
+			out = append(out, Seen{color.Patch{Name: fmt.Sprint(i), Lab: lab}, s.Take(surface)})
 		}
 		return out
 	}
@@ -164,12 +165,12 @@ func (o *outcome) quantile(q float64) float64 {
 }
 
 // measure takes photos under the lights and measures tiles on each.
-func (b *bench) measure(t *testing.T, lights []string, see reference, shots int, seed uint64) (out outcome) {
+func measure(t *testing.T, b *spectral.Bench, lights []string, see reference, shots int, seed uint64) (out outcome) {
 	const tilesEach = 40
 	random := rand.New(rand.NewPCG(seed, 1))
 	for i := range shots {
-		light := b.lights.of[lights[i%len(lights)]]
-		s := b.careful(b.cameras[random.IntN(len(b.cameras))], light, random)
+		light := b.Lights.Of[lights[i%len(lights)]]
+		s := b.Careful(b.Cameras[random.IntN(len(b.Cameras))], light, random)
 		fix := None(color.SRGBToXYZ)
 		if seen := see(s); len(seen) > 0 {
 			var err error
@@ -177,9 +178,9 @@ func (b *bench) measure(t *testing.T, lights []string, see reference, shots int,
 			require.NoError(t, err)
 		}
 		for range tilesEach {
-			surface := b.surfaces[random.IntN(len(b.surfaces))]
-			got := fix.XYZ(s.take(surface)).Lab()
-			miss, doubt := color.DE00(got, b.truth(surface)), fix.DoubtAt(got)
+			surface := b.Surfaces[random.IntN(len(b.Surfaces))]
+			got := fix.XYZ(s.Take(surface)).Lab()
+			miss, doubt := color.DE00(got, b.Truth(surface)), fix.DoubtAt(got)
 			out.misses = append(out.misses, miss)
 			out.stated += doubt
 			if miss <= doubt {

@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"github.com/twodip/twodip/tiles/color"
+	"github.com/twodip/twodip/tiles/color/spectral"
 )
 
 // invented is a chart of invented colors, seen through a gamma, a warm cast
@@ -104,9 +105,9 @@ func TestGlareIsStruck(t *testing.T) {
 }
 
 func TestAPatchNextToKnownOnesIsTrustedMore(t *testing.T) {
-	b := readBench(t)
-	s := b.careful(b.cameras[0], b.lights.of["FL2"], rand.New(rand.NewPCG(33, 34)))
-	c := fitted(t, b.chart(func(int, Seen) bool { return true })(s))
+	b := spectral.ReadBench(t)
+	s := b.Careful(b.Cameras[0], b.Lights.Of["FL2"], rand.New(rand.NewPCG(33, 34)))
+	c := fitted(t, chart(b, func(int, Seen) bool { return true })(s))
 	assert.Less(t, c.DoubtAt(color.Lab{L: 60}), c.DoubtAt(color.Lab{L: 45, A: 60, B: -60}))
 }
 
