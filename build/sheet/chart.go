@@ -82,5 +82,6 @@ func (f *flow) heading(s string, keep float64) {
 			f.s.line(a.x, a.y+2, a.x+a.w, a.y+2, thin)
 		}
 		f.s.para(a.x, a.y+4, a.w, head, s)
+		f.s.bookmark(a.y, s)
 	})
 }

@@ -65,6 +65,7 @@ func (s *pinned) dipRun(f *flow, load int, r plan.Run) {
 	}
 	f.add(10, keep, func(a area) {
 		wide := s.text(a.x, a.y+6.5, head, title)
+		s.bookmark(a.y, fmt.Sprintf("Load %d, %s coats", load, map[int]string{1: "1st", 2: "2nd"}[r.Coat]))
 		b, _ := s.onOneLine(said, small, a.w-wide-4)
 		s.text(a.x+wide+4, a.y+6.5, b.style, said)
 	})

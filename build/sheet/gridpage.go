@@ -3,6 +3,8 @@ package sheet
 import (
 	"fmt"
 	"math"
+
+	"github.com/twodip/twodip/tiles"
 )
 
 // pageAt draws one page of the wall. Paper x, y = page margin + wall x, y −
@@ -12,6 +14,7 @@ func (g *wallGrid) pageAt(row, col int) {
 	rows, cols := g.down[row], g.across[col]
 	dx, dy := gridSide-g.cols[cols.from], gridTop-g.rows[rows.from]
 	g.gridHead(row, col)
+	g.bookmark(0, "Page "+pageName(row, col)+g.tilesOf(rows, cols))
 	x2 := gridSide + g.cols[cols.to] - g.cols[cols.from]
 	y2 := gridTop + g.rows[rows.to] - g.rows[rows.from]
 	for r := rows.from; r < rows.to; r++ {
@@ -24,6 +27,22 @@ func (g *wallGrid) pageAt(row, col int) {
 	more := edgesWithMore{left: col > 0, top: row > 0, right: col < len(g.across)-1, bottom: row < len(g.down)-1}
 	g.marks(area{gridSide, gridTop, x2 - gridSide, y2 - gridTop}, first, more)
 	g.gridFoot(row, col)
+}
+
+// tilesOf says which tiles hang on a page, for finding it.
+func (g *wallGrid) tilesOf(rows, cols span) string {
+	least, most := tiles.MaxNumber+1, tiles.Number(0)
+	for r := rows.from; r < rows.to; r++ {
+		for c := cols.from; c < cols.to; c++ {
+			if p, ok := g.places[cellKey{r, c}]; ok && p.Tile > 0 {
+				least, most = min(least, p.Tile), max(most, p.Tile)
+			}
+		}
+	}
+	if most == 0 {
+		return ""
+	}
+	return fmt.Sprintf(", tiles between %d and %d", least, most)
 }
 
 // lattice draws the lines between cells, on into the overlap, so that two

@@ -63,6 +63,10 @@ func (l *labeler) all(due []tiles.Tile) error {
 			l.fail(tiles.Problem{File: l.job.list(), What: "the name " + err.Error(),
 				Do: "shorten the name, or choose a larger label in wall.yaml (labels.sheet)"})
 		}
+		if i == 0 || at%perPage == 0 {
+			last := due[min(len(due), i+perPage-at%perPage)-1]
+			l.bookmark(0, fmt.Sprintf("Tiles %d to %d", t.Number, last.Number))
+		}
 	}
 	if l.short > 0 {
 		l.job.say(fmt.Sprintf("%d labels are too small for a QR code of the site's address: theirs says the tile's number alone", l.short))

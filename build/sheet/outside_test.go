@@ -2,12 +2,15 @@ package sheet_test
 
 import (
 	"bytes"
+	"io"
 	"os"
 	"os/exec"
 	"path/filepath"
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"github.com/twodip/twodip/build/sheet"
 )
 
 // need skips a test where a program it checks with is missing; it fails there
@@ -50,4 +53,27 @@ func pdfText(t *testing.T, pdf []byte) string {
 	t.Helper()
 	need(t, "pdftotext")
 	return outside(t, "pdftotext", "-raw", saved(t, pdf), "-")
+}
+
+// A teacher jumps to a load, a shelf, a bucket or a page of tiles: another
+// reader of PDFs finds the same places, each on its own page.
+func TestLongSheetsHaveBookmarks(t *testing.T) {
+	need(t, "mutool")
+	w := placed(wallOf(glazes))
+	for name, c := range map[string]struct {
+		draw func(io.Writer, sheet.Job) (int, error)
+		want []string
+	}{
+		"dips":    {sheet.Dips, []string{"Load 1, 1st coats", "Load 1, 2nd coats"}},
+		"shelves": {sheet.Shelves, []string{"Load 1, shelf bottom", "Load 1, shelf top"}},
+		"buckets": {sheet.Buckets, []string{"QM  Quarry Milk", "KC  Kelp and Copper"}},
+		"grid":    {sheet.Grid, []string{"Page A1, tiles between 1 and"}},
+		"labels":  {sheet.Labels, []string{"Tiles 1 to ", "to 144"}},
+	} {
+		said := outside(t, "mutool", "show", saved(t, drawn(t, c.draw, jobOf(w))), "outline")
+		for _, want := range c.want {
+			require.Contains(t, said, want, name)
+		}
+		require.Contains(t, said, "#page=2", name)
+	}
 }

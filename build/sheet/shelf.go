@@ -120,7 +120,9 @@ func (m shelfMap) draw(a area) {
 		m.line(a.x, a.y, a.x+a.w, a.y, thin)
 	}
 	y := a.y + 6
-	wide := m.text(a.x, y, text.heavy(), fmt.Sprintf("Load %d, shelf %s", m.load, clean(m.shelf.Name)))
+	name := fmt.Sprintf("Load %d, shelf %s", m.load, clean(m.shelf.Name))
+	wide := m.text(a.x, y, text.heavy(), name)
+	m.bookmark(a.y, name)
 	said := fmt.Sprintf("level %d from the bottom, %d tiles", m.shelf.Level, len(m.shelf.Places))
 	if m.shelf.Clear > 0 {
 		said += fmt.Sprintf(", %s mm posts above", mm(m.shelf.Clear))

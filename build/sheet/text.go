@@ -72,6 +72,11 @@ func (p *paper) textMiddle(x, y float64, st style, s string) {
 	p.text(x-p.width(st, s)/2, y, st, s)
 }
 
+// bookmark lets a viewer jump to y on the page being drawn. gofpdf takes the
+// words for Unicode only after some text in one of our fonts, which every page
+// begins with.
+func (p *paper) bookmark(y float64, s string) { p.pdf.Bookmark(bmp(clean(s)), 0, y) }
+
 // bmp drops what a PDF string written by gofpdf cannot hold.
 func bmp(s string) string {
 	return strings.Map(func(r rune) rune {
