@@ -73,7 +73,7 @@ func (s *pinned) card(a area, g tiles.Glaze) {
 		code.pt *= w * 0.62 / wide
 	}
 	s.text(x, a.y+cardPad+16.5, code, clean(g.Code))
-	s.bookmark(a.y, g.Code+"  "+g.Name)
+	s.bookmark(a.y, g.Code+" "+g.Name)
 	s.cardFacts(x+w, a.y+cardPad+4, g)
 	name, _ := s.cardName(g, a.w)
 	y := a.y + cardPad + 22

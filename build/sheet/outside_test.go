@@ -66,7 +66,7 @@ func TestLongSheetsHaveBookmarks(t *testing.T) {
 	}{
 		"dips":    {sheet.Dips, []string{"Load 1, 1st coats", "Load 1, 2nd coats"}},
 		"shelves": {sheet.Shelves, []string{"Load 1, shelf bottom", "Load 1, shelf top"}},
-		"buckets": {sheet.Buckets, []string{"QM  Quarry Milk", "KC  Kelp and Copper"}},
+		"buckets": {sheet.Buckets, []string{"QM Quarry Milk", "KC Kelp and Copper"}},
 		"grid":    {sheet.Grid, []string{"Page A1, tiles between 1 and"}},
 		"labels":  {sheet.Labels, []string{"Tiles 1 to ", "Tiles 22 to "}},
 	} {
@@ -74,6 +74,6 @@ func TestLongSheetsHaveBookmarks(t *testing.T) {
 		for _, want := range c.want {
 			require.Contains(t, said, want, name)
 		}
-		require.Contains(t, said, "#page=2", name)
+		require.Regexp(t, `#page=[23]`, said, name)
 	}
 }
