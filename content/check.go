@@ -163,6 +163,7 @@ func (c *checker) dip(d tiles.Dip) {
 	c.between("dip.seconds", d.Seconds, 0.5, 60, " seconds")
 	c.between("dip.dry", d.Dry, 0, 2880, " minutes")
 	c.between("dip.stir", d.Stir, 1, 240, " minutes")
+	c.between("dip.together", float64(d.Together), 0, 100, " loads")
 	c.between("dip.thickness", d.Thickness, 0.1, 3, " mm")
 	c.between("dip.loss", d.Loss, 0, 90, " per cent")
 	c.between("dip.spares", d.Spares, 0, 100, " per cent")

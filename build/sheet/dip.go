@@ -10,8 +10,8 @@ import (
 	"github.com/twodip/twodip/tiles/plan"
 )
 
-// Dips writes the dipping of every load that is not fired: all first coats
-// bucket by bucket, then all second coats, with a box to tick a tile.
+// Dips writes the dipping of every load that is not fired, several in one go
+// where the plan puts them together: all first coats bucket by bucket, then all second coats, with a box to tick a tile.
 func Dips(w io.Writer, job Job) (pages int, err error) {
 	s, err := newPinned(job, "Dip runs", "Open each bucket once a run, in this order, and dip the tiles in the order printed.", false)
 	if err != nil {
@@ -19,13 +19,13 @@ func Dips(w io.Writer, job Job) (pages int, err error) {
 	}
 	s.written = true
 	f := s.flow()
-	for _, l := range s.loadsDue() {
-		d := plan.DipRuns(job.Wall, l)
+	for _, session := range s.sessionsDue() {
+		d := plan.DipRuns(job.Wall, session...)
 		s.dipHead(f, d)
-		s.dipRun(f, d.Load, d.First)
+		s.dipRun(f, loadsOf(d), d.First)
 		if len(d.Second.Steps) > 0 {
 			f.turn()
-			s.dipRun(f, d.Load, d.Second)
+			s.dipRun(f, loadsOf(d), d.Second)
 		}
 		f.turn()
 	}
@@ -35,10 +35,29 @@ func Dips(w io.Writer, job Job) (pages int, err error) {
 	return s.bind(w)
 }
 
+// sessionsDue lists the sessions with a load that is wanted.
+func (p *paper) sessionsDue() []plan.Session {
+	wanted := map[int]bool{}
+	for _, l := range p.loadsDue() {
+		wanted[l.Number] = true
+	}
+	return slices.DeleteFunc(plan.Sessions(p.job.Wall), func(s plan.Session) bool {
+		return !slices.ContainsFunc(s, func(l plan.Load) bool { return wanted[l.Number] })
+	})
+}
+
+// loadsOf names what is dipped in one go: "Load 3", "Loads 4 to 6".
+func loadsOf(d plan.Dips) string {
+	if d.Last == d.Load {
+		return fmt.Sprintf("Load %d", d.Load)
+	}
+	return fmt.Sprintf("Loads %d to %d", d.Load, d.Last)
+}
+
 // dipHead says which load it is and what dipping in runs saves.
 func (s *pinned) dipHead(f *flow, d plan.Dips) {
 	f.add(14, 40, func(a area) {
-		wide := s.text(a.x, a.y+6, head, fmt.Sprintf("Load %d", d.Load))
+		wide := s.text(a.x, a.y+6, head, loadsOf(d))
 		s.text(a.x+wide+4, a.y+6, text, fmt.Sprintf("%d dips, %s, %d bucket openings",
 			d.Total.Dips, minutes(d.Total.Minutes), d.Total.Openings))
 		s.text(a.x, a.y+11, small, fmt.Sprintf("Tile by tile it would be %s and %d openings. Gloves on; one bucket open at a time; its tools stay with it.",
@@ -49,11 +68,11 @@ func (s *pinned) dipHead(f *flow, d plan.Dips) {
 func minutes(m float64) string { return fmt.Sprintf("about %.0f minutes", math.Ceil(m)) }
 
 // dipRun adds the buckets of one run. What holds for every bucket is said once.
-func (s *pinned) dipRun(f *flow, load int, r plan.Run) {
+func (s *pinned) dipRun(f *flow, loads string, r plan.Run) {
 	way := dipWay(s.job.Wall.Settings.Tile, r.Coat)
 	title, said := "1st coats", "from the buckets"+way
 	if r.Coat == 2 {
-		title, said = fmt.Sprintf("Load %d, 2nd coats", load), "a shorter dip"+way+", from a clean cup; throw the rest of the cup away"
+		title, said = loads+", 2nd coats", "a shorter dip"+way+", from a clean cup; throw the rest of the cup away"
 		if r.Wait > 0 {
 			said = fmt.Sprintf("wait %s minutes after the last 1st coat, until nothing shines; ", mm(r.Wait)) + said
 		}
@@ -65,7 +84,7 @@ func (s *pinned) dipRun(f *flow, load int, r plan.Run) {
 	}
 	f.add(10, keep, func(a area) {
 		wide := s.text(a.x, a.y+6.5, head, title)
-		s.bookmark(a.y, fmt.Sprintf("Load %d, %s coats", load, map[int]string{1: "1st", 2: "2nd"}[r.Coat]))
+		s.bookmark(a.y, fmt.Sprintf("%s, %s coats", loads, map[int]string{1: "1st", 2: "2nd"}[r.Coat]))
 		b, _ := s.onOneLine(said, small, a.w-wide-4)
 		s.text(a.x+wide+4, a.y+6.5, b.style, said)
 	})

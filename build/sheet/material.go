@@ -24,6 +24,13 @@ func Materials(w io.Writer, job Job) (pages int, err error) {
 	for _, b := range need.Buckets {
 		f.add(7, 0, func(a area) { s.bucketRow(a, bucketCells(b), text) })
 	}
+	if need.Cups > 0 {
+		f.words(text, 0, 1, "")
+		f.words(text, 0, 1, fmt.Sprintf("%.1f L of it are left in %d second-dip cups and thrown away.", need.Thrown, need.Cups))
+	}
+	if say := need.CupWords(job.Wall); say != "" {
+		f.words(small, 0, 1, sentence(say))
+	}
 	f.add(12, 12, func(a area) { s.text(a.x, a.y+9, head, "Reckoned with") })
 	for _, as := range need.Assumed {
 		f.add(5.4, 0, func(a area) { s.assumption(a, as) })

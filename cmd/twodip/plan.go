@@ -68,7 +68,7 @@ func (a *app) showPlan(f planFlags) error {
 	case f.why != "":
 		return a.sayWhy(w, f.why)
 	case f.needs:
-		return a.sayNeeds(p.Materials)
+		return a.sayNeeds(w, p.Materials)
 	}
 	return a.sayPlan(w, p, "nothing is written")
 }

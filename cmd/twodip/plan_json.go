@@ -59,6 +59,8 @@ type (
 		Tiles   int           `json:"tiles"`
 		Spares  int           `json:"spares"`
 		Clay    float64       `json:"wetClayKg"`
+		Cups    int           `json:"cups"`
+		Thrown  float64       `json:"thrownAwayLitres"`
 		Buckets []bucketJSON  `json:"buckets"`
 		Assumed []assumedJSON `json:"assumed"`
 	}
@@ -111,7 +113,7 @@ func loadOf(w tiles.Wall, l plan.Load) loadJSON {
 }
 
 func needsOf(m plan.Materials) needsJSON {
-	return needsJSON{m.Tiles, m.Spares, m.Clay,
+	return needsJSON{m.Tiles, m.Spares, m.Clay, m.Cups, m.Thrown,
 		each(m.Buckets, func(b plan.Bucket) bucketJSON {
 			return bucketJSON{b.Glaze.Code, b.Dips, b.Used, b.Fill, b.Litres, b.Dry, b.Water}
 		}),

@@ -25,11 +25,11 @@ func (a *app) sayPlan(w tiles.Wall, p plan.Plan, end string) error {
 	a.sayGrounds("left out", p.Skipped)
 	a.sayGrounds("with care", p.Cautions)
 	a.line(p.Later, "later", "later", fmt.Sprintf("part: asks for %d partners a glaze now", w.Part.Pairs))
-	a.line(len(p.Dips), "load", "loads", loadWords(p.Loads))
+	a.line(toFire(p.Loads), "load", "loads", loadWords(p.Loads))
 	a.line(len(p.Waiting), "waiting", "waiting", "fired, without a photo: "+numbered(p.Waiting)+"; set one that broke to retired in "+record.PlanFile)
 	a.sayWork(p)
 	a.line(p.Materials.Tiles+p.Materials.Spares, "to make", "to make", makeWords(p.Materials))
-	for _, n := range slices.Concat(p.Notes, content.Unwise(w.Settings)) {
+	for _, n := range slices.Concat(p.Notes, cupNote(w, p), content.Unwise(w.Settings)) {
 		a.step("note: %s", n)
 	}
 	return a.done(planOf(w, p), summaryOf(w, p)+": "+end, nextAfter(p))
@@ -212,6 +212,17 @@ func (a *app) sayChanges(cs []plan.Change, status tiles.Status) {
 	}
 }
 
+// toFire counts the loads that have not been in the kiln.
+func toFire(ls []plan.Load) int {
+	n := 0
+	for _, l := range ls {
+		if !l.Fired {
+			n++
+		}
+	}
+	return n
+}
+
 // loadWords says how full the loads to fire are.
 func loadWords(ls []plan.Load) string {
 	loads, least, most, shelves, posts := 0, math.MaxInt, 0, 0, 0.0
@@ -246,9 +257,21 @@ func (a *app) sayWork(p plan.Plan) {
 		single.Openings += d.Single.Openings
 	}
 	if runs.Dips > 0 {
-		a.line(runs.Dips, "dip", "dips", fmt.Sprintf("in runs: %s, %s; tile by tile: %d, %s",
+		a.line(runs.Dips, "dip", "dips", fmt.Sprintf("%s: %s, %s; tile by tile: %d, %s", runWords(p),
 			many(runs.Openings, "bucket opening", "bucket openings"), hours(runs.Minutes), single.Openings, hours(single.Minutes)))
 	}
+}
+
+// runWords says how the loads are dipped: each in its runs, or several in one go.
+func runWords(p plan.Plan) string {
+	most := 1
+	for _, d := range p.Dips {
+		most = max(most, d.Last-d.Load+1)
+	}
+	if most == 1 {
+		return "in runs"
+	}
+	return fmt.Sprintf("in runs, up to %d loads in one go", most)
 }
 
 // hours says minutes as people do: "40 min", "3.5 h".
@@ -257,15 +280,6 @@ func hours(minutes float64) string {
 		return fmt.Sprintf("%.0f min", minutes)
 	}
 	return fmt.Sprintf("%.1f h", minutes/60)
-}
-
-func makeWords(m plan.Materials) string {
-	litres := 0.0
-	for _, b := range m.Buckets {
-		litres += b.Litres
-	}
-	return fmt.Sprintf("%d planned and %s: %.1f kg of wet clay, %.0f l of glaze ready in %s (plan --needs)",
-		m.Tiles, many(m.Spares, "spare", "spares"), m.Clay, litres, many(len(m.Buckets), "bucket", "buckets"))
 }
 
 func summaryOf(w tiles.Wall, p plan.Plan) string {
@@ -286,27 +300,4 @@ func nextAfter(p plan.Plan) string {
 		return "twodip build"
 	}
 	return "twodip print"
-}
-
-// sayNeeds lists glaze, clay and what the sums assume.
-func (a *app) sayNeeds(m plan.Materials) error {
-	if m.Tiles == 0 {
-		return a.done(needsOf(m), "nothing is left to make", "twodip measure")
-	}
-	litres, dry, fill := 0.0, 0.0, 0.0
-	a.step("%7s  %7s  %7s  %5s  glaze", "litres", "dry kg", "water l", "dips")
-	for _, b := range m.Buckets {
-		a.step("%7.1f  %7.1f  %7.1f  %5d  %-4s %s, SG %.2f", b.Litres, b.Dry, b.Water, b.Dips, b.Glaze.Code, b.Glaze.Name, b.Gravity)
-		litres, dry, fill = litres+b.Litres, dry+b.Dry, b.Fill
-	}
-	a.step("%7.1f  of these stand in each bucket under the last tile; the rest is used up", fill)
-	a.step("\n%7.1f  kg of wet clay: %s and %s, cut %.0f × %.0f mm, %.1f mm thick", m.Clay,
-		many(m.Tiles, "tile", "tiles"), many(m.Spares, "spare", "spares"), m.Wet.Width, m.Wet.Height, m.Wet.Thickness)
-	a.step("\nreckoned with, and the setting that changes it:")
-	for _, as := range m.Assumed {
-		a.step("  %-24s %-44s %s", as.What, as.Value, as.Setting)
-	}
-	a.step("\nweigh and mix dry glaze away from students, with exhaust and a fitted respirator")
-	return a.done(needsOf(m), fmt.Sprintf("%.0f l of glaze in %s, %.0f kg dry; %.1f kg of clay", litres, many(len(m.Buckets), "bucket", "buckets"), dry, m.Clay),
-		"twodip print materials")
 }

@@ -7,10 +7,11 @@ import (
 	"github.com/twodip/twodip/tiles"
 )
 
-// Dips is the dipping of one load: all first coats, then all second coats, so
-// that each bucket is opened once a run.
+// Dips is the dipping of one session's loads: all first coats, then all second
+// coats, so that each bucket is opened once a run.
 type Dips struct {
-	Load   int
+	Load   int // the first load
+	Last   int // the last load
 	First  Run
 	Second Run     // no steps where the load has only singles
 	Dry    float64 // minutes a first coat dries before its second
@@ -55,11 +56,16 @@ type Effort struct {
 // source).
 const stirAgain = 1
 
-// DipRuns plans the dipping of a load: every first coat, then every second.
-func DipRuns(w tiles.Wall, l Load) Dips {
-	ts := l.Tiles()
-	r := &runner{w: w, load: l.Number}
-	d := Dips{Load: l.Number, Dry: w.Dip.Dry}
+// DipRuns plans the dipping of one load, or of several in one go: every first
+// coat, then every second.
+func DipRuns(w tiles.Wall, loads ...Load) Dips {
+	var ts []tiles.Tile
+	for _, l := range loads {
+		ts = append(ts, l.Tiles()...)
+	}
+	s := Session(loads)
+	r := &runner{w: w, load: s.First()}
+	d := Dips{Load: s.First(), Last: s.Last(), Dry: w.Dip.Dry}
 	d.First = r.run(1, ts, func(t tiles.Tile) string { return t.First })
 	d.Second = r.run(2, ts, func(t tiles.Tile) string { return t.Second })
 	if len(d.Second.Steps) > 0 {

@@ -25,7 +25,7 @@ type Plan struct {
 	Without   []tiles.Number // planned tiles that fit on no shelf
 	Waiting   []tiles.Number // planned tiles of loads that have been fired: they wait for a photo
 	Loads     []Load         // all of them, the fired ones too
-	Dips      []Dips         // of the loads that are not fired
+	Dips      []Dips         // of the loads that are not fired, by session
 	Materials Materials      // for the tiles that are not fired
 }
 
@@ -52,10 +52,8 @@ func Make(w Wish) (Plan, error) {
 	wall := w.Wall
 	wall.Tiles = p.Tiles
 	p.Loads = Loads(wall)
-	for _, l := range p.Loads {
-		if !l.Fired {
-			p.Dips = append(p.Dips, DipRuns(wall, l))
-		}
+	for _, s := range Sessions(wall) {
+		p.Dips = append(p.Dips, DipRuns(wall, s...))
 	}
 	p.Materials = Need(wall)
 	p.Waiting = waiting(p.Tiles)

@@ -14,6 +14,9 @@ type Materials struct {
 	Clay    float64 // kg of wet clay, waste included
 	Wet     tiles.Shape
 	Buckets []Bucket
+	Litres  float64 // of glaze in all buckets
+	Cups    int     // second-dip cups filled
+	Thrown  float64 // litres left in them, thrown away
 	Assumed []Assumption
 }
 
@@ -52,25 +55,25 @@ const (
 func Need(w tiles.Wall) Materials {
 	m := Materials{Wet: wet(w.Settings.Tile)}
 	byCode := map[string]*Bucket{}
-	cups := map[string]map[int]bool{} // glaze → loads it is a second in
-	for _, t := range toMake(w.Tiles) {
+	todo := toMake(w.Tiles)
+	cups := cupsOf(todo, Sessions(w))
+	for _, t := range todo {
 		m.Tiles++
 		bucket(byCode, w, t.First).take(dipArea(w.Settings.Tile, 1))
 		if t.Second != "" {
 			bucket(byCode, w, t.Second).take(dipArea(w.Settings.Tile, 2))
-			key := codeKey(t.Second)
-			if cups[key] == nil {
-				cups[key] = map[int]bool{}
-			}
-			cups[key][t.Load] = true
 		}
 	}
 	m.Spares = int(math.Ceil(float64(m.Tiles) * w.Dip.Spares / 100))
 	m.Clay = float64(m.Tiles+m.Spares) * volume(m.Wet) * w.Clay.Density * (1 + w.Clay.Waste/100)
 	for _, g := range w.Glazes {
 		if b := byCode[codeKey(g.Code)]; b != nil {
-			b.fill(w, len(cups[codeKey(g.Code)]))
+			n := cups[codeKey(g.Code)]
+			b.fill(w, n)
 			m.Buckets = append(m.Buckets, *b)
+			m.Litres += b.Litres
+			m.Cups += n
+			m.Thrown += float64(n) * CupFill(w.Settings)
 		}
 	}
 	m.Assumed = assumed(w)
@@ -117,17 +120,6 @@ func (b *Bucket) fill(w tiles.Wall, cups int) {
 	b.Litres = b.Used + b.Fill
 	b.Dry = b.Litres * DrySolids(b.Gravity) / 1000
 	b.Water = b.Litres*b.Gravity - b.Dry
-}
-
-// CupFill is the slurry in litres that stands in the cup under the last second
-// dip of a load: what is left of it is thrown away.
-func CupFill(s tiles.Settings) float64 {
-	depth := max(s.Tile.Foot, s.Tile.Thickness)
-	across := math.Hypot(s.Tile.Width, depth)
-	if s.Tile.Layout == tiles.LayoutSides {
-		across = math.Hypot(s.Tile.Height, depth)
-	}
-	return cylinder(max(s.Dip.Cup, across+beside), dipDepth(s.Tile, 2)+above)
 }
 
 // cylinder is the volume in litres of a round vessel filled so high, in mm.
@@ -179,7 +171,8 @@ func assumed(w tiles.Wall) []Assumption {
 		{"raw coat", fmt.Sprintf("%g mm", w.Dip.Thickness), "dip: thickness"},
 		{"drips and bucket walls", fmt.Sprintf("%g %%", w.Dip.Loss), "dip: loss"},
 		{"bucket, inside", fmt.Sprintf("%g mm across", w.Dip.Bucket), "dip: bucket"},
-		{"cup for second dips", fmt.Sprintf("%g mm across, %.1f l a load thrown away", w.Dip.Cup, CupFill(w.Settings)), "dip: cup"},
+		{"cup for second dips", fmt.Sprintf("%g mm across, %.1f l of each thrown away", w.Dip.Cup, CupFill(w.Settings)), "dip: cup"},
+		{"loads dipped in one go", togetherWords(w), "dip: together"},
 		{"specific gravity", fmt.Sprintf("of the glaze list, %g where it says none", usualGravity), "sg in the glaze list"},
 		{"solids in a raw coat", fmt.Sprintf("%g %%, gravity %g", packing*100, SolidsGravity), ""},
 		{"a bucket opened", fmt.Sprintf("%g min", w.Dip.Opening), "dip: opening"},

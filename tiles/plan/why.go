@@ -41,7 +41,7 @@ func WhyTile(w tiles.Wall, t tiles.Tile) []Line {
 		return lines
 	}
 	lines = append(lines, whyLoad(w, t, len(loads))...)
-	return append(lines, whyDips(DipRuns(w, loads[i]), t)...)
+	return append(lines, whyDips(DipRuns(w, sessionWith(w, loads[i])...), t)...)
 }
 
 // whyNoTile says why a pair that the rules allow has no number.
