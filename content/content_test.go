@@ -128,14 +128,14 @@ func TestAGlazeListInEitherForm(t *testing.T) {
 }
 
 func TestAGlazeListSaysWhatIsWrong(t *testing.T) {
-	long := strings.Repeat("x", 61)
+	long := strings.Repeat("x", 251)
 	_, err := ParseGlazesCSV([]byte("code,name,traits,sg,shade\nA,One,,,\na,Two,,,\nABCDE,Three,,,\nB-1,Four,,,\n,Five,,,\nC,,,,\nD," + long + ",,,\nE,E,drippy,45,blue\n"))
 	assert.EqualError(t, err, `content/glazes.csv:3: the code a is also in line 2 (One); give one of the two another code
 content/glazes.csv:4: the code "ABCDE" is not 1 to 4 letters or digits; shorten it; it is written by hand on clay
 content/glazes.csv:5: the code "B-1" is not 1 to 4 letters or digits; shorten it; it is written by hand on clay
 content/glazes.csv:6: there is no code; give the glaze 1 to 4 letters or digits, unlike any other's
 content/glazes.csv:7: the glaze C has no name; write what people call it
-content/glazes.csv:8: the name has 61 letters; shorten it to 60
+content/glazes.csv:8: the name has 251 letters; shorten it to 250
 content/glazes.csv:9: the shade is "blue"; write light, mid or dark, or leave it empty
 content/glazes.csv:9: there is no trait "drippy"; use one of runny, crawls, slick, soluble, colorant, not-food, never-first, never-second
 content/glazes.csv:9: the specific gravity is "45"; write the weight of 100 ml in grams divided by 100, like 1.45`)

@@ -66,9 +66,10 @@ func isCode(code string) bool {
 	return n >= 1 && n <= 4
 }
 
-// Limits of a glaze's words, in letters: what fits a label, a page, a cell.
+// Limits of a glaze's words, in letters. A sheet that has no room for a name
+// says so itself.
 const (
-	maxName  = 60
+	maxName  = 250
 	maxWord  = 60
 	maxNotes = 2000
 )

@@ -153,7 +153,7 @@ func (s *pinned) stepWords(a area, step plan.Step, n int, draw bool) float64 {
 	name, err := s.fit(clean(step.Glaze.Name), text, a.w-left, 12, leastLabel)
 	if err != nil {
 		name = block{}
-		s.job.say(fmt.Sprintf("the name of glaze %s is too long for the dip runs, which show its code alone", code))
+		s.codeAlone(code, "the dip runs")
 	}
 	if draw {
 		s.text(a.x, a.y+6, text, fmt.Sprint(n))

@@ -36,7 +36,7 @@ func (p *paper) fit(s string, st style, w, h, least float64) (block, error) {
 	if b := p.set(st, p.wrap(s, st, w, true)); b.wide <= w && b.tall() <= h {
 		return b, nil
 	}
-	return block{}, fmt.Errorf("%q does not fit in %.0f × %.0f mm at %g points, the smallest that reads", s, w, h, least)
+	return block{}, fmt.Errorf("%s does not fit in %.0f × %.0f mm at %g points, the smallest that reads", quoted(s), w, h, least)
 }
 
 // fitWords is fit without breaking a word; ok says whether that can be done.
@@ -166,4 +166,14 @@ func (p *paper) onOneLine(s string, st style, w float64) (block, bool) {
 		}
 	}
 	return block{}, false
+}
+
+// quoted is a name in a sentence: a long one is known by its beginning.
+func quoted(s string) string {
+	const most, shown = 60, 32
+	letters := []rune(s)
+	if len(letters) <= most {
+		return fmt.Sprintf("%q", s)
+	}
+	return fmt.Sprintf("%q (%d letters)", strings.TrimSpace(string(letters[:shown]))+"…", len(letters))
 }

@@ -78,7 +78,7 @@ func (l *labeler) setCoats(a area, pair tiles.Pair) (set [2]setCoat, err error) 
 	if set[1].tall > set[0].tall {
 		long = said[1].name
 	}
-	return set, fmt.Errorf("%q does not fit in %.0f × %.0f mm at %g points, the smallest that reads", long, a.w, room, leastLabel)
+	return set, fmt.Errorf("%s does not fit in %.0f × %.0f mm at %g points, the smallest that reads", quoted(long), a.w, room, leastLabel)
 }
 
 // setCoat sets a coat beside or below its lead in w × h mm, the height counted
@@ -114,7 +114,7 @@ func (l *labeler) setCoat(c coat, w, h float64, way coatWay) setCoat {
 func (p *paper) fitLine(s string, st style, w, least float64) (block, error) {
 	b, ok := p.onOneLine(s, st, w)
 	if !ok || b.pt < least {
-		return b, fmt.Errorf("%q does not fit on a line of %.0f mm", s, w)
+		return b, fmt.Errorf("%s does not fit on a line of %.0f mm", quoted(s), w)
 	}
 	return b, nil
 }

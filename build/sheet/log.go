@@ -63,7 +63,7 @@ func (p *paper) codeList(a area) float64 {
 		if b, ok := p.onOneLine(clean(g.Name), small, wide-lead-3.5); ok {
 			p.text(x+lead+1.5, y, b.style, b.lines[0])
 		} else {
-			p.job.say(fmt.Sprintf("the name of glaze %s is too long for the glazing log, which shows its code alone", g.Code))
+			p.codeAlone(g.Code, "the glazing log")
 		}
 	}
 	return a.y + float64(rows)*codeRow

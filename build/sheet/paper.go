@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"slices"
+	"strings"
 
 	"github.com/jung-kurt/gofpdf"
 
@@ -21,6 +22,8 @@ type paper struct {
 	lang  string
 	w, h  float64 // of the page, mm
 	wrong tiles.Problems
+	long  []string // codes of glazes whose names have no room
+	where string   // on which sheet
 }
 
 // size is a page's width and height, mm.
@@ -105,11 +108,32 @@ func (p *paper) fail(problem tiles.Problem) {
 	}
 }
 
+// codeAlone keeps that a glaze stands by its code alone on a sheet, for its
+// name has no room there.
+func (p *paper) codeAlone(code, where string) {
+	p.where = where
+	if !slices.Contains(p.long, code) {
+		p.long = append(p.long, code)
+	}
+}
+
+// sayLong says once whose names had no room.
+func (p *paper) sayLong() {
+	switch len(p.long) {
+	case 0:
+	case 1:
+		p.job.say(fmt.Sprintf("the name of glaze %s is too long for %s; its code stands alone there", p.long[0], p.where))
+	default:
+		p.job.say(fmt.Sprintf("the names of glazes %s are too long for %s; their codes stand alone there", strings.Join(p.long, ", "), p.where))
+	}
+}
+
 // write ends the document, writes it, and says how many pages it has.
 func (p *paper) write(w io.Writer) (pages int, err error) {
 	if len(p.wrong) > 0 {
 		return 0, p.wrong
 	}
+	p.sayLong()
 	defer func() {
 		// gofpdf panics on some fonts and letters; the caller gets an error.
 		if r := recover(); r != nil {
