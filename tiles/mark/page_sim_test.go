@@ -178,7 +178,7 @@ func TestPageMarks(t *testing.T) {
 	for _, hard := range []bool{false, true} {
 		var sum, fitted tally
 		labels := 0
-		for seed := range uint64(count(2, 200)) {
+		for seed := range uint64(count(2, 300)) {
 			s, page := pageShot(t, seed, hard, 4000, 3000)
 			start := time.Now()
 			found := Find(s.plane)
