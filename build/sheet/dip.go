@@ -82,12 +82,11 @@ func (s *pinned) dipRun(f *flow, loads string, r plan.Run) {
 	if len(steps) > 0 {
 		keep = s.stepTall(steps[0])
 	}
-	f.add(10, keep, func(a area) {
-		wide := s.text(a.x, a.y+6.5, head, title)
+	f.add(8, keep+s.paraTall(s.body().w, small, said)+2, func(a area) {
+		s.text(a.x, a.y+6.5, head, title)
 		s.bookmark(a.y, fmt.Sprintf("%s, %s coats", loads, map[int]string{1: "1st", 2: "2nd"}[r.Coat]))
-		b, _ := s.onOneLine(said, small, a.w-wide-4)
-		s.text(a.x+wide+4, a.y+6.5, b.style, said)
 	})
+	f.words(small, 0, 2, sentence(said))
 	for i, step := range steps {
 		f.add(s.stepTall(step), 0, func(a area) { s.step(a, i+1, step) })
 	}

@@ -24,8 +24,10 @@ func (m *maker) beside(path string, h *hung, says string) Beside {
 // second, and its repeats.
 func (m *maker) neighbors(path string, h *hung) []Neighbor {
 	var ns []Neighbor
+	listed := map[*hung]bool{}
 	add := func(why string, o *hung) {
-		if o != nil && o != h {
+		if o != nil && o != h && !listed[o] {
+			listed[o] = true
 			ns = append(ns, Neighbor{why, m.beside(path, o, distance(h, o))})
 		}
 	}

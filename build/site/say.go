@@ -142,8 +142,11 @@ func (h *hung) planned() string {
 
 // colon joins a state and its reason, where there is one.
 func colon(state, reason string) string {
-	if reason == "" {
+	switch {
+	case reason == "":
 		return state
+	case strings.Contains(reason, ": "): // one colon a sentence
+		return state + ", " + reason
 	}
 	return state + ": " + reason
 }
