@@ -12,6 +12,7 @@ import (
 
 	"github.com/twodip/twodip/content"
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/record"
 )
 
 func checkCommand(a *app) *cobra.Command {
@@ -54,7 +55,7 @@ func (a *app) check() error {
 	}
 	ps.addNew(copies(a.wall))
 	result := checked{Glazes: len(wall.Glazes), Tiles: len(wall.Tiles), Photos: len(photos), Readings: len(wall.Readings), Pages: len(pages), Pieces: pieces(r),
-		Problems: ps.found, Notes: slices.Concat(notes(wall, photos), unprintable, unwise(wall, err))}
+		Problems: ps.found, Notes: slices.Concat(notes(wall, photos), undated(r), unprintable, unwise(wall, err))}
 	return a.sayChecked(result)
 }
 
@@ -129,6 +130,27 @@ func missingFiles(dir string, s tiles.Settings) tiles.Problems {
 		}
 	}
 	return ps
+}
+
+// undated says which loads of the plan were fired without a row in the record
+// of firings that names them, where a studio keeps one: their tiles have no day,
+// so nobody can tell which batch they were made from.
+func undated(r records) []string {
+	if len(r.loads) == 0 {
+		return nil
+	}
+	dated := map[int]bool{}
+	for _, l := range r.loads {
+		dated[l.PlanLoad()] = true
+	}
+	var out []string
+	for _, t := range r.wall.Tiles {
+		if t.Status == tiles.Fired && t.Load > 0 && !dated[t.Load] {
+			dated[t.Load] = true
+			out = append(out, fmt.Sprintf("load %d of the plan was fired and no firing in %s holds it: write %d below tiles in the row of its firing", t.Load, record.LoadsFile, t.Load))
+		}
+	}
+	return out
 }
 
 // unwise says what the settings ask for against common practice, where they
