@@ -33,11 +33,23 @@ func Find(p Plane) []Found {
 		if n > 1 || p.W*p.H <= smallPicture {
 			found = merge(found, findAt(p, n))
 		}
-		if len(found) >= 4 {
+		if enough(found) {
 			break
 		}
 	}
 	return found
+}
+
+// enough says that a finer look is not worth its time: the whole mat was found,
+// or six of the board's eight marks.
+func enough(found []Found) bool {
+	mat := 0
+	for _, f := range found {
+		if f.ID <= target.MatBottomLeft {
+			mat++
+		}
+	}
+	return mat >= 4 || len(found)-mat >= 6
 }
 
 // findAt looks in the picture shrunk by n; corners are of the whole picture.

@@ -22,3 +22,18 @@ func TestMarksAreFoundAndTurned(t *testing.T) {
 		m.Bits = m.Bits.Turn()
 	}
 }
+
+// A finer look is taken until the whole mat or most of the board is found.
+func TestEnoughMarks(t *testing.T) {
+	marks := func(ids ...int) (out []Found) {
+		for _, id := range ids {
+			out = append(out, Found{ID: id})
+		}
+		return out
+	}
+	require.True(t, enough(marks(0, 1, 2, 3)))
+	require.False(t, enough(marks(0, 1, 2)))
+	require.True(t, enough(marks(4, 5, 6, 7, 8, 9)))
+	require.False(t, enough(marks(4, 5, 6, 7, 8)))
+	require.False(t, enough(marks(0, 1, 2, 4, 5)))
+}

@@ -125,9 +125,9 @@ func TestLabelsOnTheMat(t *testing.T) {
 	}
 	for _, s := range stickers {
 		for _, hard := range []bool{false, true} {
-			read, n := 0, count(10, 400)
+			read, n := 0, count(7, 400)
 			if hard {
-				n = count(2, 150)
+				n = count(1, 150)
 			}
 			var modules, millis []float64
 			for seed := range uint64(n) {

@@ -83,7 +83,7 @@ func TestASoftCodeIsToldFromTheOthers(t *testing.T) {
 	r := rand.New(rand.NewPCG(3, 3))
 	wall := Printed{Address: "https://wall.example", Last: 400}
 	read, tried := 0, 0
-	for range count(12, 300) {
+	for range count(5, 300) {
 		n := tiles.Number(1 + r.IntN(400))
 		for _, more := range []bool{false, true} {
 			for _, address := range []string{wall.Address, ""} {
@@ -120,7 +120,7 @@ func TestOtherCodesAreNotTaken(t *testing.T) {
 		nil,
 	}
 	taken, right, tried := make([]int, len(others)), make([]int, len(others)), 0
-	for range count(3, 150) {
+	for range count(2, 150) {
 		for k, other := range others {
 			n := tiles.Number(1 + r.IntN(400))
 			var code *target.QR
