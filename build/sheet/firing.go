@@ -24,7 +24,10 @@ func (s *pinned) firing(body area) {
 	s.text(x+w*0.26, y, small, "kiln")
 	s.setting(x+w*0.26+8, y, w*0.27-8, text.heavy(), clean(s.job.Wall.Kiln.Name), "kiln: name")
 	s.text(x+w*0.55, y, small, "firing")
-	s.choice(x+w*0.55+11, y, small, "bisque", "glaze, cone "+s.cone(), "other")
+	wide := s.choice(x+w*0.55+11, y, small, "bisque", "glaze, cone "+s.cone(), "other")
+	if at := x + w*0.55 + 11 + wide; x+w-at > 20 {
+		s.blank(at, y, x+w-at, "tiles: load")
+	}
 	y += 6
 	y = s.checks(area{x, y, w, 0})
 	left := area{x, y + 3, w*0.5 - 4, body.y + body.h - y - 3}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 
+	"github.com/twodip/twodip/tiles"
 	"github.com/twodip/twodip/tiles/plan"
 )
 
@@ -24,12 +25,9 @@ func Materials(w io.Writer, job Job) (pages int, err error) {
 	for _, b := range need.Buckets {
 		f.add(7, 0, func(a area) { s.bucketRow(a, bucketCells(b), text) })
 	}
-	if need.Cups > 0 {
-		f.words(text, 0, 1, "")
-		f.words(text, 0, 1, fmt.Sprintf("%.1f L of it are left in %d second-dip cups and thrown away.", need.Thrown, need.Cups))
-	}
-	if say := need.CupWords(job.Wall); say != "" {
-		f.words(small, 0, 1, sentence(say))
+	if say := cupWords(need, job.Wall); say != "" {
+		f.words(text, 0, 2, "")
+		f.words(text, 0, 1, say)
 	}
 	f.add(12, 12, func(a area) { s.text(a.x, a.y+9, head, "Reckoned with") })
 	for _, as := range need.Assumed {
@@ -37,6 +35,18 @@ func Materials(w io.Writer, job Job) (pages int, err error) {
 	}
 	f.turn()
 	return s.bind(w)
+}
+
+// cupWords says what second-dip cups throw away and, where it is much, what to
+// do about it.
+func cupWords(m plan.Materials, w tiles.Wall) string {
+	if say := m.CupWords(w); say != "" {
+		return sentence(say)
+	}
+	if m.Cups == 0 {
+		return ""
+	}
+	return fmt.Sprintf("%.1f L of it are left in %d second-dip cups and thrown away.", m.Thrown, m.Cups)
 }
 
 // needHead says tiles and clay in large.

@@ -19,11 +19,10 @@ func (a *app) sayNeeds(w tiles.Wall, m plan.Materials) error {
 		dry, fill = dry+b.Dry, b.Fill
 	}
 	a.step("%7.1f  of these stand in each bucket under the last tile; the rest is used up", fill)
-	if m.Cups > 0 {
-		a.step("%7.1f  of these are left in %s for second dips and thrown away", m.Thrown, many(m.Cups, "cup", "cups"))
-	}
 	if say := m.CupWords(w); say != "" {
 		a.step("note: %s", say)
+	} else if m.Cups > 0 {
+		a.step("%7.1f  of these are left in %s for second dips and thrown away", m.Thrown, many(m.Cups, "cup", "cups"))
 	}
 	a.step("\n%7.1f  kg of wet clay: %s and %s, cut %.0f × %.0f mm, %.1f mm thick", m.Clay,
 		many(m.Tiles, "tile", "tiles"), many(m.Spares, "spare", "spares"), m.Wet.Width, m.Wet.Height, m.Wet.Thickness)
