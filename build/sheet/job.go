@@ -40,6 +40,12 @@ type Sheet struct {
 // ErrNothing says that a sheet has nothing to show on this wall.
 var ErrNothing = errors.New("nothing to print")
 
+// TooLarge says that a wall has more tiles than a sheet can show.
+type TooLarge struct{ tiles.Problem }
+
+// Unwrap is the problem as it is said.
+func (t TooLarge) Unwrap() error { return t.Problem }
+
 // Sheets lists every sheet, in the order of the work.
 func Sheets() []Sheet {
 	return []Sheet{

@@ -81,8 +81,8 @@ func (o *overview) setNumbers() error {
 	}
 	o.number = st.at(min(13, st.pt*flat))
 	if o.number.pt < leastOverview || o.codes.pt < leastOverview {
-		return tiles.Problem{File: o.job.list(), What: fmt.Sprintf("%d by %d tiles do not read on one page", o.rows, o.cols),
-			Do: "print the grid instead"}
+		return TooLarge{tiles.Problem{File: o.job.list(), What: fmt.Sprintf("%d by %d tiles do not read on one page", o.rows, o.cols),
+			Do: "print the grid instead"}}
 	}
 	return nil
 }

@@ -108,7 +108,7 @@ func (a *app) print(sheets []sheet.Sheet, named bool, ask printing) error {
 	if err := a.sayLacks(job); err != nil {
 		return err
 	}
-	made, empty, err := a.printAll(sheets, job, job.New != nil && !named)
+	made, empty, err := a.printAll(sheets, job, named)
 	switch {
 	case err != nil:
 		return err
@@ -125,13 +125,14 @@ func (a *app) print(sheets []sheet.Sheet, named bool, ask printing) error {
 }
 
 // printAll prints sheet after sheet, and says each as it is made and what
-// keeps one from being made.
-func (a *app) printAll(sheets []sheet.Sheet, job sheet.Job, leaveForms bool) (made []printed, empty []string, err error) {
+// keeps one from being made. A wall too large for a sheet is no mistake where
+// that sheet was not asked for by name.
+func (a *app) printAll(sheets []sheet.Sheet, job sheet.Job, named bool) (made []printed, empty []string, err error) {
 	bar := a.progress(len(sheets), "printing")
 	said := map[string]bool{} // one mistake may keep several sheets from being made
 	for _, s := range sheets {
 		_ = bar.Add(1)
-		if leaveForms && s.Form {
+		if s.Form && job.New != nil && !named {
 			continue
 		}
 		one, failed := a.printSheet(s, job)
@@ -140,6 +141,9 @@ func (a *app) printAll(sheets []sheet.Sheet, job sheet.Job, leaveForms bool) (ma
 			return made, empty, failed
 		case errors.Is(failed, sheet.ErrNothing):
 			empty = append(empty, s.Name)
+			continue
+		case !named && errors.As(failed, new(sheet.TooLarge)):
+			a.hint("%s is left out: %v", s.Name, failed)
 			continue
 		case failed != nil:
 			if !said[failed.Error()] {
