@@ -125,7 +125,7 @@ func TestLabelsOnTheMat(t *testing.T) {
 	}
 	for _, s := range stickers {
 		for _, hard := range []bool{false, true} {
-			read, n := 0, count(7, 400)
+			read, n := 0, count(5, 400)
 			if hard {
 				n = count(1, 150)
 			}
