@@ -186,7 +186,7 @@ func (s *scene) fitControls(ask Ask, r *Reader, asked bool) {
 		controls = append(controls, f.Quad)
 		lab := color.Lab{L: known.L, A: known.A, B: known.B}
 		seen = append(seen, correct.Seen{
-			Patch: color.Patch{Name: "tile " + f.Tile.String(), Lab: lab, Neutral: lab.SeemsNeutral()}, RGB: got,
+			Patch: color.Patch{Name: "tile " + f.Tile.String(), Lab: lab}, RGB: got,
 		})
 	}
 	if len(seen) < leastControls {
@@ -204,11 +204,13 @@ func (s *scene) fitControls(ask Ask, r *Reader, asked bool) {
 }
 
 // White paper and black ink as printed about the marks of a board (common
-// practice, no source): they hold the ends of the tone curve where the controls
-// are colored.
+// practice, no source): they hold the ends of the contrast where the controls
+// are of middling lightness. They do not count as neutral, nor do controls of
+// little chroma: papers are of many whites, and a curve drawn through two tiles
+// that are nearly alike would lean on their noise.
 var (
-	whitePaper = color.Patch{Name: "white paper", Lab: color.Lab{L: 94}, Neutral: true}
-	blackInk   = color.Patch{Name: "black ink", Lab: color.Lab{L: 22}, Neutral: true}
+	whitePaper = color.Patch{Name: "white paper", Lab: color.Lab{L: 94}}
+	blackInk   = color.Patch{Name: "black ink", Lab: color.Lab{L: 22}}
 )
 
 // printed is the paper and the ink as the photo shows them.

@@ -96,6 +96,7 @@ func accuracyCases(b *spectral.Bench) []accuracyCase {
 		{"24 patches", true, both(0.9, 2.2, 1.3, 4.0), chart(b, everything)},
 		{"24 patches, glare on two", true, both(0.9, 3.0, 1.3, 5.0), glare(chart(b, everything))},
 		{"8 control tiles known to ± 1", true, both(0, 0, 0, 0), controls(b, 8)},
+		{"4 control tiles, paper and ink", true, both(1.7, 4.5, 2.0, 5.5), printed(controls(b, 4))},
 	}
 }
 
@@ -141,6 +142,16 @@ func controls(b *spectral.Bench, n int) reference {
 			out = append(out, Seen{color.Patch{Name: fmt.Sprint(i), Lab: lab}, s.Take(surface)})
 		}
 		return out
+	}
+}
+
+// printed adds the white paper and the black ink of a board's marks, whose
+// colors are as good as guessed.
+func printed(see reference) reference {
+	return func(s *spectral.Shot) []Seen {
+		return append(see(s),
+			Seen{color.Patch{Name: "paper", Lab: color.Lab{L: 94}}, s.Take(spectral.Paper(s.Random))},
+			Seen{color.Patch{Name: "ink", Lab: color.Lab{L: 22}}, s.Take(spectral.Ink(s.Random))})
 	}
 }
 

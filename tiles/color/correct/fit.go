@@ -60,7 +60,8 @@ const all = 3 * terms
 
 // normal is the normal equations of: the root-polynomial takes each patch's
 // light to its true light, misses being counted as they are felt, and stays
-// near leaving light as it is, as firmly as the ridge says.
+// near leaving light as it is, as firmly as the ridge says: the more patches,
+// the less it counts beside them.
 //
 // A patch's part in them is (FᵀF) ⊗ (ttᵀ), F being how it is felt and t the
 // terms of its light.
@@ -81,10 +82,9 @@ func (f *fit) normal(c *Correction, patches []patch, ridge float64) (*mat.SymDen
 			}
 		}
 	}
-	pull := ridge * float64(len(patches))
 	for i := range all {
-		left[i*all+i] += pull
-		right[i] += pull * identity[i/terms][i%terms]
+		left[i*all+i] += ridge
+		right[i] += ridge * identity[i/terms][i%terms]
 	}
 	return mat.NewSymDense(all, left), mat.NewVecDense(all, right)
 }

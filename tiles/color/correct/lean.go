@@ -4,7 +4,7 @@ import "math"
 
 // firm is how firmly a contrast found in colored patches is held to none:
 // their channels differ by more than the tone curve.
-const firm = 0.05
+const firm = 0.01
 
 // pale is the C*ab at which a patch counts half for the contrast.
 const pale = 10.0

@@ -29,7 +29,7 @@ func (f *fit) strike(patches []patch) (kept []patch, struck []string) {
 // To look for the worst miss would not do: glare on a grey bends the curve, and
 // then everything else is missed.
 func (f *fit) odd(patches []patch) int {
-	const ridge, least, times = 1, 5, 4
+	const ridge, least, times = 10, 5, 4
 	best, agreed, off := -1, math.Inf(1), 0.0
 	for i, p := range patches {
 		rest := without(patches, i)
