@@ -112,6 +112,9 @@ func whyLoad(w tiles.Wall, t tiles.Tile, loads int) []Line {
 
 // whyBlock says how even the tile's glazes are over the loads.
 func whyBlock(w tiles.Wall, t tiles.Tile) string {
+	if !t.Own() {
+		return "beside what else is fired then; a repeat is not counted when loads are made even"
+	}
 	says := evenly(w, t, t.First, "first", func(o tiles.Tile) string { return o.First })
 	if !t.Single() {
 		says += "; " + evenly(w, t, t.Second, "second", func(o tiles.Tile) string { return o.Second })
@@ -122,11 +125,15 @@ func whyBlock(w tiles.Wall, t tiles.Tile) string {
 func evenly(w tiles.Wall, t tiles.Tile, code, as string, glazeOf func(tiles.Tile) string) string {
 	count := map[int]int{}
 	for _, o := range w.Tiles {
-		if o.Load > 0 && inUse(o) && tiles.SameCode(glazeOf(o), code) {
+		if o.Load > 0 && o.Own() && inUse(o) && tiles.SameCode(glazeOf(o), code) {
 			count[o.Load]++
 		}
 	}
-	says := fmt.Sprintf("%s is %s %d times in it", code, as, count[t.Load])
+	times := "times"
+	if count[t.Load] == 1 {
+		times = "time"
+	}
+	says := fmt.Sprintf("%s is %s %d %s in it", code, as, count[t.Load], times)
 	var others []string
 	for _, l := range slices.Sorted(maps.Keys(count)) {
 		if l != t.Load {
