@@ -48,6 +48,18 @@ func asJSON(t testing.TB, v any) string {
 	return string(b)
 }
 
+// "due again" is one thing to look for, though "again" alone is two coats.
+func TestDueAgainIsOneAsk(t *testing.T) {
+	dir, _ := standingSite(t)
+	b := openTab(t, 800, 600)
+	b.visit(fileURL(dir, "compare.html"))
+	words := func(text string) []string {
+		return eval[[]string](b, fmt.Sprintf(`twodip.words.read(%q).map(ask => ask.word)`, text))
+	}
+	assert.Equal(t, []string{"due"}, words("Due again"))
+	assert.Equal(t, []string{"milk", "again"}, words("milk again"))
+}
+
 func TestTheScriptsDE00IsTheProgramsOwn(t *testing.T) {
 	dir, _ := standingSite(t)
 	b := openTab(t, 800, 600)

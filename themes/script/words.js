@@ -70,6 +70,7 @@ twodip.words = (() => {
       else if (p === '1st' || p === 'first') side = 'first';
       else if (p === '2nd' || p === 'second') side = 'second';
       else if (/^(cone|load|tile)$/.test(p) && i + 1 < parts.length && /\p{N}/u.test(parts[i + 1])) asks.push({ word: p + ' ' + parts[++i], side: '' });
+      else if (p === 'due' && parts[i + 1] === 'again') asks.push({ word: parts[i++], side: '' }); // "again" alone is two coats of one glaze
       else asks.push({ word: p, side });
     }
     return asks.slice(0, 16);
