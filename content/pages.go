@@ -113,6 +113,9 @@ func ParsePage(file string, text []byte) (Page, error) {
 	if len(ps) > 0 {
 		return Page{}, ps
 	}
+	if ps := tangle(file, text); len(ps) > 0 {
+		return Page{}, ps
+	}
 	p := Page{File: file, Slug: slug(file), Title: tidy(head.Title), Order: head.Order, Body: body}
 	p.Line = 1 + bytes.Count(text[:len(text)-len(body)], []byte("\n"))
 	if p.Title == "" {

@@ -9,7 +9,7 @@ import (
 
 // TestMain lets a script run this very program as "twodip".
 func TestMain(m *testing.M) {
-	testscript.Main(m, map[string]func(){"twodip": main})
+	testscript.Main(m, map[string]func(){"twodip": main, "twodip-peak": peakMain})
 }
 
 // TestScript runs every session under testdata/script as a user would type it.
