@@ -96,13 +96,22 @@ twodip.words = (() => {
     };
     const fit = columns(false), sure = Object.values(fit).some(f => f.some(v => v > typo));
     ask.typo = !sure && Object.values(fit).some(f => f.some(v => v > 0));
-    const floor = sure ? begins : typo, at = (f, i) => i >= 0 && f[i] >= floor ? f[i] : 0;
-    // A color that was measured says more than the name of a bucket.
-    const measured = i => at(fit.name, w.name[i]) && at(fit.name, w.name[i]) + 1;
-    return i => Math.max(
-      side === 'second' ? 0 : at(fit.glaze, w.first[i]),
-      side === 'first' ? 0 : at(fit.glaze, w.second[i]),
-      side ? 0 : measured(i), side ? 0 : at(fit.status, w.status[i]), side ? 0 : at(fit.seen, w.seen[i]));
+    // A color that was measured says more than the name of a bucket. What is
+    // decided by a dictionary is decided here, once, and not for every row.
+    for (const [of, f] of Object.entries(fit)) f.forEach((v, e) => { f[e] = sure && v < begins ? 0 : v + (v && of === 'name'); });
+    const asked = [];
+    if (side !== 'second') asked.push([fit.glaze, w.first]);
+    if (side !== 'first') asked.push([fit.glaze, w.second]);
+    if (!side) asked.push([fit.name, w.name], [fit.status, w.status], [fit.seen, w.seen]);
+    const used = asked.filter(([f]) => f.some(v => v > 0));
+    return i => {
+      let best = 0;
+      for (let k = 0; k < used.length; k++) {
+        const e = used[k][1][i];
+        if (e >= 0 && used[k][0][e] > best) best = used[k][0][e];
+      }
+      return best;
+    };
   };
 
   // find runs all conditions over all rows in one pass. tests: [{ test, of }].
