@@ -5,7 +5,10 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"regexp"
+	"strings"
 	"time"
+	"unicode"
 
 	"github.com/schollz/progressbar/v3"
 	"golang.org/x/term"
@@ -17,7 +20,7 @@ import (
 // step says one finished step, numbers first. With --json it says nothing.
 func (a *app) step(format string, args ...any) {
 	if !a.json {
-		fmt.Fprintf(a.out, format+"\n", args...)
+		fmt.Fprintln(a.out, harmless(fmt.Sprintf(format, args...)))
 	}
 }
 
@@ -29,18 +32,44 @@ func (a *app) done(result any, summary, next string) error {
 		enc.SetIndent("", "  ")
 		return enc.Encode(result)
 	}
-	fmt.Fprintln(a.out, summary)
+	fmt.Fprintln(a.out, harmless(summary))
 	if next != "" {
-		fmt.Fprintln(a.out, "next: "+next)
+		fmt.Fprintln(a.out, harmless("next: "+next))
 	}
 	return nil
 }
 
 // complain says what is wrong, one line a problem.
-func (a *app) complain(err error) { fmt.Fprintln(a.err, err) }
+func (a *app) complain(err error) { fmt.Fprintln(a.err, harmless(err.Error())) }
 
 // hint says what to do about it.
-func (a *app) hint(format string, args ...any) { fmt.Fprintf(a.err, "hint: "+format+"\n", args...) }
+func (a *app) hint(format string, args ...any) {
+	fmt.Fprintln(a.err, harmless("hint: "+fmt.Sprintf(format, args...)))
+}
+
+// patch is a swatch, the one thing we say that is a command to the terminal.
+var patch = regexp.MustCompile("\x1b\\[48;2;\\d{1,3};\\d{1,3};\\d{1,3}m {6}\x1b\\[0m")
+
+// harmless leaves out what a terminal takes for a command and what turns the
+// direction of the words after it: anybody may write these into a log.
+func harmless(s string) string {
+	var b strings.Builder
+	from := 0
+	for _, at := range patch.FindAllStringIndex(s, -1) {
+		b.WriteString(words(s[from:at[0]]) + s[at[0]:at[1]])
+		from = at[1]
+	}
+	return b.String() + words(s[from:])
+}
+
+func words(s string) string {
+	return strings.Map(func(r rune) rune {
+		if r != '\n' && r != '\t' && unicode.IsControl(r) || '\u202a' <= r && r <= '\u202e' || '\u2066' <= r && r <= '\u2069' {
+			return -1
+		}
+		return r
+	}, s)
+}
 
 // progress is a bar over work that may take more than a second; on a terminal
 // only, and gone when the work is done. Call Add on it as work is finished.
