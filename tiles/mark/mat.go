@@ -18,8 +18,9 @@ type Mat struct {
 const leastMat = 3
 
 // OnMat finds the mat in a photo. thick is the tile's height over the page,
-// mm. Fewer than three marks are a Few.
-func OnMat(p Plane, found []Found, page target.Page, thick float64, l Lens35) (Mat, error) {
+// mm. Its edges are looked for in the tint, too, where a photo's differences of
+// color (Cb, Cr) are given. Fewer than three marks are a Few.
+func OnMat(p Plane, found []Found, page target.Page, thick float64, l Lens35, tint ...Plane) (Mat, error) {
 	mine, drawn := among(found, page.Marks[:])
 	few := Few{What: "mat", Seen: len(mine), Want: leastMat, Of: len(page.Marks)}
 	if len(mine) < leastMat-1 {
@@ -37,7 +38,7 @@ func OnMat(p Plane, found []Found, page target.Page, thick float64, l Lens35) (M
 		mine[i].Quad = v.quad(byID(page.Marks[:], mine[i].ID).Rect, 0)
 	}
 	m := Mat{View: v, Marks: mine, Tile: v.quad(page.Tile, thick), LabelPlace: v.quad(page.Label, 0), ReferencePlace: v.quad(page.Reference, 0)}
-	if l, ok := p.settle(&v, page.Tile, thick); ok {
+	if l, ok := lookAt(p, tint).settle(&v, page.Tile, thick); ok {
 		m.Settled = true
 		for i, c := range l.corners() {
 			m.Tile[i] = v.See(c.X, c.Y, thick)

@@ -17,6 +17,29 @@ const (
 	faint   = 0.02 // least step of light, of 1, that counts as an edge
 )
 
+// layer is the luma of a picture, or one of its two differences of color, which
+// are often of half the size.
+type layer struct {
+	Plane
+	scale  float64 // of its pixels to the luma's
+	weight float64 // of its steps to the luma's
+}
+
+// layers is what edges are looked for in.
+type layers []layer
+
+// tinted is how much a step of tint counts: the light falls off and throws
+// shadows, and neither has a color.
+const tinted = 2.0
+
+func lookAt(luma Plane, tint []Plane) layers {
+	out := layers{{luma, 1, 1}}
+	for _, p := range tint {
+		out = append(out, layer{p, float64(p.W) / float64(luma.W), tinted})
+	}
+	return out
+}
+
 // laid is an outline as it lies: its middle, its size and its turn to the right.
 type laid struct {
 	x, y, w, h, turn float64
@@ -34,16 +57,16 @@ func (l laid) corners() [4]Point {
 }
 
 // settle finds the edges of the tile's face, thick mm over the page, near the
-// printed outline. ok is false where they do not show: a tile as light as the
-// paper.
-func (p Plane) settle(v *View, r target.Rect, thick float64) (best laid, ok bool) {
+// printed outline: steps of light and of tint alike. ok is false where none
+// show: a tile of the paper's color.
+func (l layers) settle(v *View, r target.Rect, thick float64) (best laid, ok bool) {
 	nominal := laid{x: r.X + r.W/2, y: r.Y + r.H/2, w: r.W, h: r.H}
 	most := 0.0
 	for turn := -turned; turn <= turned; turn++ {
-		l := nominal
-		l.turn = turn
-		if s := p.slide(v, &l, thick); s > most {
-			best, most = l, s
+		try := nominal
+		try.turn = turn
+		if s := l.slide(v, &try, thick); s > most {
+			best, most = try, s
 		}
 	}
 	if most == 0 {
@@ -51,10 +74,10 @@ func (p Plane) settle(v *View, r target.Rect, thick float64) (best laid, ok bool
 	}
 	fine := best
 	for turn := best.turn - 0.75; turn <= best.turn+0.75; turn += 0.25 {
-		l := nominal
-		l.turn = turn
-		if s := p.slide(v, &l, thick); s > most {
-			fine, most = l, s
+		try := nominal
+		try.turn = turn
+		if s := l.slide(v, &try, thick); s > most {
+			fine, most = try, s
 		}
 	}
 	return fine, true
@@ -63,11 +86,11 @@ func (p Plane) settle(v *View, r target.Rect, thick float64) (best laid, ok bool
 // slide moves and sizes an outline of a given turn so that its sides lie on
 // the strongest edges, and says how strong they are together; 0 where a side
 // shows none.
-func (p Plane) slide(v *View, l *laid, thick float64) float64 {
+func (p layers) slide(v *View, l *laid, thick float64) float64 {
 	reachX, reachY := l.w/2+off+2*astride, l.h/2+off+2*astride
 	nx, ny := int(2*reachX/grain), int(2*reachY/grain)
 	s, c := math.Sincos(l.turn * math.Pi / 180)
-	across, down := make([]float64, nx), make([]float64, ny)
+	across, down := blank(len(p), nx), blank(len(p), ny)
 	var countX, countY float64
 	for j := range ny {
 		y := (float64(j)+0.5)*grain - reachY
@@ -77,12 +100,15 @@ func (p Plane) slide(v *View, l *laid, thick float64) float64 {
 			if !inX && !inY {
 				continue // near the corners a side ends
 			}
-			light := p.at(v.See(l.x+x*c-y*s, l.y+x*s+y*c, thick), coded)
-			if inY {
-				across[i] += light
-			}
-			if inX {
-				down[j] += light
+			seen := v.See(l.x+x*c-y*s, l.y+x*s+y*c, thick)
+			for k, layer := range p {
+				light := layer.at(seen.times(layer.scale), coded) * layer.weight
+				if inY {
+					across[k][i] += light
+				}
+				if inX {
+					down[k][j] += light
+				}
 			}
 		}
 		if math.Abs(y) < 0.38*l.h {
@@ -106,6 +132,14 @@ func (p Plane) slide(v *View, l *laid, thick float64) float64 {
 	return a + b
 }
 
+func blank(layers, n int) [][]float64 {
+	out := make([][]float64, layers)
+	for k := range out {
+		out[k] = make([]float64, n)
+	}
+	return out
+}
+
 // lean is how far the foot of a thing thick mm high is seen beside its top, mm
 // on the plane of the top: toward where the camera stands.
 func (v *View) lean(at Point, thick float64) Point {
@@ -123,7 +157,7 @@ func (v *View) lean(at Point, thick float64) Point {
 // and their strength together; a size that differs counts against them. lean
 // is how far the foot is seen beside the top: on that side the face may end in
 // an edge to its own dark flank, and the flank in one to the paper.
-func sides(sums []float64, n, size, lean float64) (lo, hi, strength float64) {
+func sides(sums [][]float64, n, size, lean float64) (lo, hi, strength float64) {
 	edge := edges(sums, n)
 	foot := int(math.Round(lean / grain))
 	at := func(i int, outward bool) float64 {
@@ -150,20 +184,36 @@ func sides(sums []float64, n, size, lean float64) (lo, hi, strength float64) {
 			}
 		}
 	}
-	return lo, hi, strength
+	return finer(edge, lo), finer(edge, hi), strength
 }
 
-// edges is the step of light at each place between samples.
-func edges(sums []float64, n float64) []float64 {
+// finer is the top of the parabola through an edge and its two neighbors, where
+// it is the strongest of the three.
+func finer(edge []float64, at float64) float64 {
+	i := int(at/grain + 0.5)
+	if i < 1 || i+1 >= len(edge) || edge[i] < edge[i-1] || edge[i] < edge[i+1] {
+		return at
+	}
+	bend := edge[i-1] - 2*edge[i] + edge[i+1]
+	if bend == 0 {
+		return at
+	}
+	return at + grain*(edge[i-1]-edge[i+1])/(2*bend)
+}
+
+// edges is the step at each place between samples, over all layers together.
+func edges(sums [][]float64, n float64) []float64 {
 	k := int(astride/grain + 0.5)
-	edge := make([]float64, len(sums)+1)
-	for i := 2 * k; i+2*k <= len(sums); i++ {
-		before, after := 0.0, 0.0
-		for d := range k {
-			before += sums[i-1-d]
-			after += sums[i+d]
+	edge := make([]float64, len(sums[0])+1)
+	for _, layer := range sums {
+		for i := 2 * k; i+2*k <= len(layer); i++ {
+			before, after := 0.0, 0.0
+			for d := range k {
+				before += layer[i-1-d]
+				after += layer[i+d]
+			}
+			edge[i] = math.Hypot(edge[i], (after-before)/(n*float64(k)))
 		}
-		edge[i] = math.Abs(after-before) / (n * float64(k))
 	}
 	return edge
 }

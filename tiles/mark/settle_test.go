@@ -32,7 +32,7 @@ func TestSettleFindsATileThatLiesAskew(t *testing.T) {
 	place := target.Rect{X: 25, Y: 25, W: 50, H: 80}
 	for _, l := range []laid{{50, 65, 50, 80, 0}, {53, 62, 50, 80, 4}, {47, 68, 49, 79, -5.5}} {
 		for _, face := range []uint8{20, 120, 240} {
-			got, ok := tileOn(200, face, l, 6).settle(&v, place, 0)
+			got, ok := lookAt(tileOn(200, face, l, 6), nil).settle(&v, place, 0)
 			require.True(t, ok)
 			want := l.corners()
 			for i, c := range got.corners() {
@@ -45,6 +45,6 @@ func TestSettleFindsATileThatLiesAskew(t *testing.T) {
 func TestSettleLeavesWhatDoesNotShow(t *testing.T) {
 	v := straight(6)
 	place := target.Rect{X: 25, Y: 25, W: 50, H: 80}
-	_, ok := tileOn(200, 196, laid{50, 65, 50, 80, 0}, 6).settle(&v, place, 0)
+	_, ok := lookAt(tileOn(200, 196, laid{50, 65, 50, 80, 0}, 6), nil).settle(&v, place, 0)
 	require.False(t, ok, "a tile as light as the paper")
 }

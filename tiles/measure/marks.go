@@ -22,7 +22,7 @@ func (s *scene) onMat(found []mark.Found, ask Ask, hand []tiles.ByHand) error {
 	if err != nil {
 		return err
 	}
-	m, err := mark.OnMat(s.luma, found, page, ask.Wall.Settings.Tile.Thickness, mark.Lens35(s.photo.Focal))
+	m, err := mark.OnMat(s.luma, found, page, ask.Wall.Settings.Tile.Thickness, mark.Lens35(s.photo.Focal), s.tint()...)
 	if err != nil {
 		return s.asPlain(err, ask, hand)
 	}
@@ -80,8 +80,18 @@ func (s *scene) matWarning(m *mark.Mat) string {
 		return fmt.Sprintf("taken from %.0f degrees aside: hold the camera above the middle of the mat", m.View.Tilt())
 	case m.View.Residual > 4:
 		return "the mat does not lie flat: put it on a board"
+	case !m.Settled:
+		return "the tile's edges do not stand out from the mat, so its printed place was read: see in build/contact.html that the tile fills it, or draw its outline by hand"
 	}
 	return ""
+}
+
+// tint is the photo's differences of color, where it has them.
+func (s *scene) tint() (out []mark.Plane) {
+	for _, p := range s.photo.Tint() {
+		out = append(out, mark.Gray(p))
+	}
+	return out
 }
 
 // onBoard is a photo of the whole board.

@@ -40,13 +40,15 @@ func shoot(s *simulate.Scene, w, h int) []byte {
 	return simulate.JPEG(simulate.Photo(s, c, l, rand.New(rand.NewPCG(1, 1)), false), 92)
 }
 
-// onMat is a photo of a tile on the mat with the label of tile n; 0 = none.
-func onMat(t *testing.T, n tiles.Number, marks int) []byte {
+// onMat is a photo of a rust tile on the mat with the label of tile n; 0 = none.
+func onMat(t *testing.T, n tiles.Number, marks int) []byte { return onMatOf(t, n, marks, rust) }
+
+func onMatOf(t *testing.T, n tiles.Number, marks int, glaze simulate.RGB) []byte {
 	page, err := target.Mat(smallWall().Settings)
 	require.NoError(t, err)
 	s := simulate.Printed(page.Width, page.Height, simulate.White, page.Marks[:marks], 0)
 	s.Beyond = simulate.RGB{0.2, 0.2, 0.2}
-	s.Blocks = []simulate.Block{{X: page.Tile.X, Y: page.Tile.Y, W: page.Tile.W, H: page.Tile.H, Thick: 6, Face: simulate.Mottled(rust, 4, 0.2, 1)}}
+	s.Blocks = []simulate.Block{{X: page.Tile.X, Y: page.Tile.Y, W: page.Tile.W, H: page.Tile.H, Thick: 6, Face: simulate.Mottled(glaze, 4, 0.2, 1)}}
 	if n != 0 {
 		code, err := target.NewQR(n.Payload(""))
 		require.NoError(t, err)
@@ -77,6 +79,21 @@ func TestTheLabelSaysWhichTileLiesOnTheMat(t *testing.T) {
 	require.NoError(t, err)
 	require.Equal(t, tiles.Number(3), res.Readings[0].Tile)
 	require.Equal(t, []string{"the photo is named for tile 8 but shows the label of tile 3: the label was believed"}, res.Notes)
+}
+
+// A tile of the paper's own color is read where its place is printed, and the
+// reading says so.
+func TestATileThatDoesNotStandOutFromTheMatIsSaid(t *testing.T) {
+	page, err := target.Mat(smallWall().Settings)
+	require.NoError(t, err)
+	s := simulate.Printed(page.Width, page.Height, simulate.White, page.Marks[:], 0)
+	s.Beyond = simulate.RGB{0.2, 0.2, 0.2}
+	res, err := readPhoto(t, shoot(s, 1700, 2300), "3.jpg")
+	require.NoError(t, err)
+	require.Contains(t, res.Readings[0].Warning, "do not stand out from the mat")
+	res, err = readPhoto(t, onMatOf(t, 3, 4, rust), "3.jpg")
+	require.NoError(t, err)
+	require.Empty(t, res.Readings[0].Warning)
 }
 
 func TestAMatWithoutALabelTakesThePhotosName(t *testing.T) {
