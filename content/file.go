@@ -18,7 +18,8 @@ import (
 )
 
 // Limits of a written file, checked before it is read whole. The largest that
-// is let in (a glaze list as YAML) took the program to 151 MB (TestMemoryOfTexts in cmd/twodip).
+// is let in (a glaze list as YAML) took the program to 151 MB
+// (TestMemoryOfTexts in cmd/twodip).
 const (
 	maxYAML = 1 << 20
 	maxPage = 1 << 20

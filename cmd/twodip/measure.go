@@ -185,6 +185,7 @@ type measuring struct {
 	files  *unchanged.Files
 	before map[string][]tiles.Reading // by photo
 
+	large    sync.Mutex // held over a photo that takes much memory: one at a time
 	mutex    sync.Mutex
 	results  map[string]measure.Result // by photo
 	pictured map[tiles.Number]string   // the photo whose pictures were written
@@ -266,6 +267,10 @@ func (m *measuring) one(reader *measure.Reader, name string) {
 	if err != nil {
 		m.refused(name, err)
 		return
+	}
+	if photo.Large(data) {
+		m.large.Lock()
+		defer m.large.Unlock()
 	}
 	res, err := reader.Read(data, ask)
 	if err != nil {
