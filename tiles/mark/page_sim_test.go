@@ -202,15 +202,13 @@ func TestPageMarks(t *testing.T) {
 		t.Logf("fitted %v: labels read %d, %v", hard, labels, &fitted)
 		// The targets of the page: four marks on 99 % (hard 95 %), corners within
 		// 0.4 px in the median and 0.8 at 95 % (hard: half as well).
-		// The label's code is to be read on 99 % of standard pages; on hard ones it
-		// may lie in glare.
+		// The label's code is to be read on 99 % of standard pages; of hard ones, where
+		// it may lie in glare, on 95 % (40 of 40 and 442 of 450 were read).
 		least, worse := 0.99, 1.0
 		if hard {
 			least, worse = 0.95, 2.0
 		}
-		if !hard {
-			require.GreaterOrEqual(t, float64(labels), 0.99*float64(sum.photos))
-		}
+		require.GreaterOrEqual(t, float64(labels), least*float64(sum.photos))
 		require.GreaterOrEqual(t, float64(fitted.whole), least*float64(sum.photos))
 		require.LessOrEqual(t, at(fitted.errors, 0.5), 0.4*worse)
 		require.LessOrEqual(t, at(fitted.errors, 0.95), 0.8*worse)
