@@ -43,6 +43,12 @@ func scanHEIF(data []byte) (heifFile, error) {
 			own.colorBox(body)
 		}
 	})
+	streamSizes(childBox(iprp, "ipco"), data, func(width, height int) {
+		h := header{width: width, height: height, perPixel: 3, fileBytes: len(data)}
+		if err := h.check(); err != nil && bad == nil {
+			bad = err
+		}
+	})
 	// Some phones link the colors to the tiles of a grid, not to the grid.
 	f.space = own
 	if own.icc == nil && own.cicp == nil {
