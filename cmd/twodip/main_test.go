@@ -7,9 +7,12 @@ import (
 	"github.com/rogpeppe/go-internal/testscript"
 )
 
+// programs are what a script may run; a system's own tests add to them.
+var programs = map[string]func(){"twodip": main}
+
 // TestMain lets a script run this very program as "twodip".
 func TestMain(m *testing.M) {
-	testscript.Main(m, map[string]func(){"twodip": main, "twodip-peak": peakMain})
+	testscript.Main(m, programs)
 }
 
 // TestScript runs every session under testdata/script as a user would type it.

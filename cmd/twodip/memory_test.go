@@ -23,6 +23,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
+func init() { programs["twodip-peak"] = peakMain }
+
 // peakMain runs twodip and prints its peak of memory in megabytes. It stands
 // between the tests and twodip because the system counts what a process had
 // when it started another one as the other's.
