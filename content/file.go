@@ -46,14 +46,18 @@ func readFile(dir, file string, limit int64) ([]byte, error) {
 		return nil, cannotRead(filepath.ToSlash(dir), err)
 	}
 	defer root.Close()
+	info, err := root.Stat(filepath.FromSlash(file))
+	if err != nil {
+		return nil, cannotRead(file, err)
+	}
+	if !info.Mode().IsRegular() { // opening a pipe would wait for ever
+		return nil, problem(file, 0, "is not a file", "move it away")
+	}
 	f, err := root.Open(filepath.FromSlash(file))
 	if err != nil {
 		return nil, cannotRead(file, err)
 	}
 	defer f.Close()
-	if info, err := f.Stat(); err == nil && !info.Mode().IsRegular() {
-		return nil, problem(file, 0, "is not a file", "move it away")
-	}
 	text, err := io.ReadAll(io.LimitReader(f, limit+1))
 	if err != nil {
 		return nil, cannotRead(file, err)

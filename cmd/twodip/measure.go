@@ -381,18 +381,30 @@ func (m *measuring) outdated() int {
 	return len(photos)
 }
 
-// readPhoto reads a photo's bytes.
+// readPhoto reads a photo's bytes. It follows no link out of the folder of
+// photos: what is read here may be published.
 func (a *app) readPhoto(name string) ([]byte, error) {
-	return readBounded(filepath.Join(a.wall, filepath.FromSlash(photosFolder), filepath.FromSlash(name)))
-}
-
-// readBounded reads a photo's file, if it is not too large to be one.
-func readBounded(path string) ([]byte, error) {
-	info, err := os.Stat(path)
+	folder := filepath.Join(a.wall, filepath.FromSlash(photosFolder))
+	root, err := os.OpenRoot(folder)
 	if err != nil {
 		return nil, err
 	}
-	if info.Size() > mostPhoto {
+	defer root.Close()
+	if _, err := root.Stat(filepath.FromSlash(name)); err != nil && strings.Contains(err.Error(), "escapes") {
+		return nil, photo.Refusal{What: "it is a link to a place outside " + photosFolder, Do: "put the photo itself there"}
+	}
+	return readBounded(filepath.Join(folder, filepath.FromSlash(name)))
+}
+
+// readBounded reads a photo's file, if it is one and not too large to be one.
+func readBounded(path string) ([]byte, error) {
+	info, err := os.Stat(path)
+	switch {
+	case err != nil:
+		return nil, err
+	case !info.Mode().IsRegular():
+		return nil, photo.Refusal{What: "it is not a file", Do: "move it away"}
+	case info.Size() > mostPhoto:
 		return nil, photo.Refusal{What: "the file is larger than 256 MB", Do: "make it smaller"}
 	}
 	return os.ReadFile(path)

@@ -6,7 +6,6 @@ import (
 	"io"
 	"io/fs"
 	"iter"
-	"os"
 	"path/filepath"
 	"strings"
 
@@ -83,7 +82,7 @@ func ReadLog(dir string, s tiles.LogSettings) (*Log, error) {
 var errEnough = errors.New("enough")
 
 func eachFileRow(path string, headed func(*table.Table) error, each func(table.Row) error) error {
-	f, err := os.Open(path)
+	f, err := openFile(path)
 	if err != nil {
 		return err
 	}

@@ -78,7 +78,7 @@ func (s schema[T]) once(t *table.Table, lines map[string]int, key string, line i
 
 // open reads the file as a table; nil where there is none.
 func (s schema[T]) open(dir string) (*table.Table, error) {
-	f, err := os.Open(filepath.Join(dir, filepath.FromSlash(s.file)))
+	f, err := openFile(filepath.Join(dir, filepath.FromSlash(s.file)))
 	if errors.Is(err, fs.ErrNotExist) {
 		return nil, nil
 	}
@@ -87,6 +87,14 @@ func (s schema[T]) open(dir string) (*table.Table, error) {
 	}
 	defer f.Close()
 	return table.Read(s.file, f)
+}
+
+// openFile opens a file and nothing else: opening a pipe would wait for ever.
+func openFile(path string) (*os.File, error) {
+	if info, err := os.Stat(path); err == nil && !info.IsDir() && !info.Mode().IsRegular() {
+		return nil, &os.PathError{Op: "open", Path: path, Err: errors.New("it is not a file")}
+	}
+	return os.Open(path)
 }
 
 func (s schema[T]) parse(t *table.Table, r table.Row) (T, tiles.Problems) {

@@ -126,6 +126,9 @@ func (f *Files) look(name string) (entry, error) {
 	if err != nil {
 		return entry{}, err
 	}
+	if !info.Mode().IsRegular() { // reading a pipe would wait for ever
+		return entry{}, &os.PathError{Op: "read", Path: name, Err: os.ErrInvalid}
+	}
 	if ok && e.of(info) && e.settled() {
 		return e, nil
 	}
