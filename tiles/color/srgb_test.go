@@ -8,6 +8,7 @@ import (
 	"math/rand/v2"
 	"os"
 	"os/exec"
+	"path/filepath"
 	"strconv"
 	"strings"
 	"testing"
@@ -24,17 +25,23 @@ func TestSRGBAgreesWithColorJS(t *testing.T) {
 	assert.Equal(t, 216, agreeWithColorJS(t, text))
 }
 
-// The same, live and finer, where everything must run.
+// The same, live and finer, where colorjs.io is at hand.
 func TestSRGBAgreesWithColorJSLive(t *testing.T) {
-	if os.Getenv("TWODIP_ALL") != "1" {
-		t.Skip("installing colorjs.io is left to TWODIP_ALL=1")
-	}
-	node, npm, folder := tool(t, "node"), tool(t, "npm"), t.TempDir()
-	out, err := exec.Command(npm, "install", "--no-audit", "--no-fund", "--prefix", folder, "colorjs.io@0.7.1").CombinedOutput()
-	require.NoError(t, err, string(out))
-	text, err := exec.Command(node, "testdata/colorjs.mjs", folder, "18").Output()
+	text, err := exec.Command(tool(t, "node"), "testdata/colorjs.mjs", nodeModules(t, "colorjs.io"), "18").Output()
 	require.NoError(t, err)
 	assert.Equal(t, 18*18*18, agreeWithColorJS(t, text))
+}
+
+// nodeModules is the folder above the one that TWODIP_NODE_MODULES names, if
+// the module from npm is in it.
+func nodeModules(t *testing.T, module string) string {
+	t.Helper()
+	dir := os.Getenv("TWODIP_NODE_MODULES")
+	if _, err := os.Stat(filepath.Join(dir, module)); dir == "" || err != nil {
+		require.NotEqual(t, "1", os.Getenv("TWODIP_ALL"), "%s is missing", module)
+		t.Skip(module + " (npm) is not in the folder that TWODIP_NODE_MODULES names")
+	}
+	return filepath.Dir(dir)
 }
 
 func agreeWithColorJS(t *testing.T, text []byte) int {
