@@ -18,6 +18,7 @@ require (
 	github.com/schollz/progressbar/v3 v3.19.1
 	github.com/spf13/cobra v1.10.2
 	github.com/stretchr/testify v1.12.1
+	github.com/tdewolff/minify/v2 v2.24.25
 	github.com/yuin/goldmark v1.8.7
 	go.abhg.dev/goldmark/frontmatter v0.2.0
 	golang.org/x/image v0.47.0
@@ -52,6 +53,7 @@ require (
 	github.com/rivo/uniseg v0.4.7
 	github.com/russross/blackfriday/v2 v2.1.0 // indirect
 	github.com/spf13/pflag v1.0.9 // indirect
+	github.com/tdewolff/parse/v2 v2.8.20 // indirect
 	github.com/tetratelabs/wazero v1.9.0 // indirect
 	go.yaml.in/yaml/v3 v3.0.5 // indirect
 	golang.org/x/mod v0.42.0 // indirect

@@ -218,13 +218,13 @@ func TestAWallMayReplaceOneFileOfTheTheme(t *testing.T) {
 	in := inventedInput(t, 2)
 	in.Theme = fstest.MapFS{
 		"page.html":        {Data: []byte(`{{define "main"}}<h1>Ours: {{.Heading}}</h1>{{end}}`)},
-		"style/4-tile.css": {Data: []byte(".ours{}")},
+		"style/4-tile.css": {Data: []byte(".ours{color:red}")},
 	}
 	dir := build(t, in)
 	assert.Equal(t, "Ours: Before you glaze", words(open(t, dir, "page/before-you-glaze.html").Find("h1")))
 	css, err := os.ReadFile(filepath.Join(dir, "look.css"))
 	require.NoError(t, err)
-	assert.Contains(t, string(css), ".ours{}")
+	assert.Contains(t, string(css), ".ours{color:red}")
 	assert.Contains(t, string(css), "--surround", "the other files are the built-in ones")
 
 	in.Theme = fstest.MapFS{"pages.html": {Data: []byte("x")}}

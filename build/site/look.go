@@ -7,7 +7,6 @@ import (
 	"io"
 	"io/fs"
 	"path"
-	"regexp"
 	"slices"
 	"strings"
 
@@ -148,6 +147,7 @@ func (l *look) readFiles(over fs.FS) error {
 	return nil
 }
 
+// join puts files together, each made smaller first.
 func join(over fs.FS, names []string) ([]byte, error) {
 	var b bytes.Buffer
 	for _, name := range names {
@@ -155,26 +155,13 @@ func join(over fs.FS, names []string) ([]byte, error) {
 		if err != nil {
 			return nil, err
 		}
-		b.Write(lean(data))
+		if data, err = lean(name, data); err != nil {
+			return nil, err
+		}
+		b.Write(data)
+		b.WriteByte('\n')
 	}
 	return b.Bytes(), nil
-}
-
-// remarks are the comments of a style, and the lines of a script that are
-// nothing but a comment.
-var remarks = regexp.MustCompile(`(?s)/\*.*?\*/|(?m)^[ \t]*//[^\n]*$`)
-
-// lean leaves out what is written for people who read the theme: remarks,
-// blank lines and indentation. A phone on a slow line loads a fifth less.
-func lean(src []byte) []byte {
-	var b bytes.Buffer
-	for line := range bytes.Lines(remarks.ReplaceAll(src, nil)) {
-		if line = bytes.TrimSpace(line); len(line) > 0 {
-			b.Write(line)
-			b.WriteByte('\n')
-		}
-	}
-	return b.Bytes()
 }
 
 // page writes one page; what a wall's own template does wrong is said.

@@ -45,6 +45,7 @@ var home = map[string]string{
 	"github.com/jung-kurt/gofpdf":        "build/sheet",
 	"github.com/piglig/go-qr":            "tiles/target",
 	"github.com/yuin/goldmark":           "build/site",
+	"github.com/tdewolff/minify":         "build/site",
 	"github.com/lucasb-eyer/go-colorful": "tiles/color",
 	"github.com/bep/imagemeta":           "tiles/photo",
 	"github.com/kovidgoyal/imaging":      "tiles/photo",
