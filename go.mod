@@ -12,7 +12,6 @@ require (
 	github.com/kovidgoyal/imaging v1.9.0
 	github.com/lucasb-eyer/go-colorful v1.4.1
 	github.com/makiuchi-d/gozxing v0.1.1
-	github.com/natefinch/atomic v1.0.1
 	github.com/piglig/go-qr v1.1.0
 	github.com/rogpeppe/go-internal v1.16.0
 	github.com/schollz/progressbar/v3 v3.19.1

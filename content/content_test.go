@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/folder"
 )
 
 func put(t *testing.T, dir, file, text string) {
@@ -22,13 +23,13 @@ func put(t *testing.T, dir, file, text string) {
 func TestThreeLinesMakeAWall(t *testing.T) {
 	dir := t.TempDir()
 	put(t, dir, SettingsFile, "name: Kestrel Lane\ncone: 06\npaper: a4\n")
-	s, err := ReadSettings(dir)
+	s, err := ReadSettings(folder.At(dir))
 	require.NoError(t, err)
 	want := Defaults()
 	want.Name, want.Cone, want.Paper = "Kestrel Lane", "06", "a4"
 	assert.Equal(t, want, s)
 	put(t, dir, SettingsFile, "")
-	s, err = ReadSettings(dir)
+	s, err = ReadSettings(folder.At(dir))
 	require.NoError(t, err)
 	assert.Equal(t, Defaults(), s)
 }
@@ -103,7 +104,7 @@ func TestAnAliasBombIsRefusedBeforeItGrows(t *testing.T) {
 }
 
 func TestAFolderThatIsNoWallIsSaid(t *testing.T) {
-	_, err := ReadSettings(t.TempDir())
+	_, err := ReadSettings(folder.At(t.TempDir()))
 	assert.ErrorContains(t, err, "this is not a wall's folder; name the folder with --wall, or make one with: twodip start my-wall")
 }
 
@@ -165,17 +166,17 @@ content/glazes.csv:9: the specific gravity is "45"; write the weight of 100 ml i
 
 func TestOneGlazeListExactly(t *testing.T) {
 	dir := t.TempDir()
-	_, err := ReadGlazes(dir)
+	_, err := ReadGlazes(folder.At(dir))
 	assert.EqualError(t, err, "content/glazes.csv: there is no glaze list; write one with the headings code,name and a row for each bucket")
 	put(t, dir, "content/glazes.xlsx", "PK")
-	_, err = ReadGlazes(dir)
+	_, err = ReadGlazes(folder.At(dir))
 	assert.ErrorContains(t, err, `content/glazes.xlsx: is a spreadsheet's own form; open it in the spreadsheet and save it as "CSV UTF-8"`)
 	put(t, dir, GlazesYAML, "- {code: A, name: One}\n")
-	got, err := ReadGlazes(dir)
+	got, err := ReadGlazes(folder.At(dir))
 	require.NoError(t, err)
 	assert.Len(t, got, 1, "one glaze is a wall")
 	put(t, dir, GlazesCSV, "code,name\nA,One\n")
-	_, err = ReadGlazes(dir)
+	_, err = ReadGlazes(folder.At(dir))
 	assert.ErrorContains(t, err, "content/glazes.csv: there is also content/glazes.yaml")
 }
 
@@ -205,7 +206,7 @@ func TestPages(t *testing.T) {
 	put(t, dir, "content/README.md", "not a page")
 	put(t, dir, "content/_draft.md", "not a page")
 	put(t, dir, "content/glazes.csv", "code,name")
-	pages, err := ReadPages(dir)
+	pages, err := ReadPages(folder.At(dir))
 	require.NoError(t, err)
 	require.Len(t, pages, 3)
 	assert.Equal(t, Page{File: "content/how_we_dip.md", Slug: "how-we-dip", Title: "How we dip", Body: []byte("No heading.\n"), Line: 1}, pages[0])
@@ -223,7 +224,7 @@ func TestPagesSayWhatIsWrong(t *testing.T) {
 	outside := filepath.Join(t.TempDir(), "secret.md")
 	require.NoError(t, os.WriteFile(outside, []byte("secret"), 0o600))
 	require.NoError(t, os.Symlink(outside, filepath.Join(dir, "content", "f.md")))
-	_, err := ReadPages(dir)
+	_, err := ReadPages(folder.At(dir))
 	assert.EqualError(t, err, `content/a.md:3: there is no setting called author; use one of title, order
 content/b.md:1: the front matter has no end; close it with a line of three hyphens
 content/e.md: is not text in UTF-8; save it again as plain text, UTF-8

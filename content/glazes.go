@@ -3,9 +3,11 @@ package content
 import (
 	"bytes"
 	"errors"
+	"io/fs"
 	"strings"
 
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/folder"
 	"github.com/twodip/twodip/tiles/table"
 )
 
@@ -21,10 +23,10 @@ const MaxGlazes = 300
 // ReadGlazes reads the glaze list of the wall in dir, in the teacher's order.
 // A CSV needs the columns code and name; finish, cone, color, notes, cautions,
 // traits, sg, shade and retired are optional; others are the teacher's own.
-func ReadGlazes(dir string) ([]tiles.Glaze, error) {
-	fromCSV, errCSV := readFile(dir, GlazesCSV, table.MaxBytes)
+func ReadGlazes(dir folder.Folder) ([]tiles.Glaze, error) {
+	fromCSV, errCSV := dir.Read(GlazesCSV, table.MaxBytes)
 	fromYAML, errYAML := readText(dir, GlazesYAML, maxYAML)
-	switch noCSV, noYAML := errors.Is(errCSV, errMissing), errors.Is(errYAML, errMissing); {
+	switch noCSV, noYAML := errors.Is(errCSV, fs.ErrNotExist), errors.Is(errYAML, fs.ErrNotExist); {
 	case noCSV && noYAML:
 		return nil, noGlazes(dir)
 	case !noCSV && !noYAML:
@@ -42,14 +44,14 @@ func ReadGlazes(dir string) ([]tiles.Glaze, error) {
 
 // noGlazes says that there is no list, and looks for one saved in a form that
 // is not read.
-func noGlazes(dir string) error {
+func noGlazes(dir folder.Folder) error {
 	for _, near := range []string{"glazes.xlsx", "glazes.xls", "glazes.ods", "glazes.numbers"} {
-		if _, err := readFile(dir, "content/"+near, 0); !errors.Is(err, errMissing) {
+		if _, err := dir.Read("content/"+near, 0); !errors.Is(err, fs.ErrNotExist) {
 			return problem("content/"+near, 0, "is a spreadsheet's own form", `open it in the spreadsheet and save it as "CSV UTF-8", named glazes.csv`)
 		}
 	}
 	for _, near := range []string{"content/glazes.yml", "content/glazes.txt", "glazes.csv", "glazes.yaml", "content/glazes.csv.csv"} {
-		if _, err := readFile(dir, near, maxYAML); !errors.Is(err, errMissing) {
+		if _, err := dir.Read(near, maxYAML); !errors.Is(err, fs.ErrNotExist) {
 			return problem(near, 0, "may be the glaze list, but has another name", "call it "+GlazesCSV+" or "+GlazesYAML)
 		}
 	}

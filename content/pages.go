@@ -4,10 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
-	"io/fs"
-	"os"
 	"path"
-	"path/filepath"
 	"regexp"
 	"slices"
 	"strings"
@@ -16,6 +13,7 @@ import (
 	"github.com/adrg/frontmatter"
 
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/folder"
 )
 
 // Page is one of the teacher's own pages: a Markdown file straight in content/.
@@ -32,10 +30,10 @@ type Page struct {
 const maxPages = 200
 
 // ReadPages reads content/*.md of the wall in dir, by order, then by title.
-// README.md and files whose name begins with a dot or an underscore are left
-// out. Front matter (between two lines of three hyphens, at the very top) may
+// README.md, files whose name begins with a dot or an underscore and second
+// versions of a page are left out. Front matter (between two lines of three hyphens, at the very top) may
 // give title and order; without a title the first heading is it.
-func ReadPages(dir string) ([]Page, error) {
+func ReadPages(dir folder.Folder) ([]Page, error) {
 	files, err := pageFiles(dir)
 	if err != nil {
 		return nil, err
@@ -65,19 +63,20 @@ func ReadPages(dir string) ([]Page, error) {
 	return pages, nil
 }
 
-func pageFiles(dir string) ([]string, error) {
-	entries, err := os.ReadDir(filepath.Join(dir, "content"))
-	if errors.Is(err, fs.ErrNotExist) {
-		return nil, nil
-	}
+func pageFiles(dir folder.Folder) ([]string, error) {
+	names, err := dir.Names("content")
 	if err != nil {
-		return nil, cannotRead("content", err)
+		return nil, err
+	}
+	twice := map[string]bool{}
+	for _, copy := range dir.PageCopies() {
+		twice[copy.File] = true
 	}
 	var files []string
-	for _, e := range entries {
-		name := e.Name()
-		if strings.EqualFold(path.Ext(name), ".md") && !strings.EqualFold(name, "README.md") && !strings.ContainsRune("._", rune(name[0])) {
-			files = append(files, "content/"+name)
+	for _, name := range names {
+		file := "content/" + name
+		if strings.EqualFold(path.Ext(name), ".md") && !strings.EqualFold(name, "README.md") && !strings.ContainsRune("._", rune(name[0])) && !twice[file] {
+			files = append(files, file)
 		}
 	}
 	if len(files) > maxPages {

@@ -7,6 +7,7 @@ package content
 
 import (
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/folder"
 )
 
 // SettingsFile is where a wall's settings stand.
@@ -50,7 +51,7 @@ func Defaults() tiles.Settings {
 
 // ReadSettings reads wall.yaml of the wall in dir over the Defaults and checks
 // every value. It knows nothing of glazes: CheckRules compares the two.
-func ReadSettings(dir string) (tiles.Settings, error) {
+func ReadSettings(dir folder.Folder) (tiles.Settings, error) {
 	text, err := readText(dir, SettingsFile, maxYAML)
 	if err != nil {
 		return tiles.Settings{}, noWall(dir, err)

@@ -2,13 +2,10 @@ package content
 
 import (
 	"embed"
-	"errors"
 	"io/fs"
-	"os"
 	"path"
-	"path/filepath"
 
-	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/folder"
 )
 
 //go:embed starter pages
@@ -51,51 +48,9 @@ func Start(dir string) error {
 	if err != nil {
 		return err
 	}
-	if err := NewFolder(dir); err != nil {
+	wall, err := folder.New(dir)
+	if err != nil {
 		return err
 	}
-	return writeAll(dir, files)
-}
-
-// NewFolder makes dir, or takes it as it is where it is empty. A folder that
-// holds anything is refused: nothing of anybody's is ever written over.
-func NewFolder(dir string) error {
-	shown := filepath.ToSlash(dir)
-	entries, err := os.ReadDir(dir)
-	var p *fs.PathError
-	switch {
-	case errors.Is(err, fs.ErrNotExist):
-		if err := os.MkdirAll(dir, 0o755); err != nil {
-			return cannotMake(shown, err)
-		}
-	case errors.As(err, &p):
-		return problem(shown, 0, "is a file, or a folder you may not read", "name a new folder")
-	case len(entries) > 0:
-		return problem(shown, 0, "is there already and is not empty", "name a new folder")
-	}
-	return nil
-}
-
-// writeAll writes into a folder that was empty, so nothing can be lost by a
-// write that stops half way.
-func writeAll(dir string, files map[string][]byte) error {
-	for _, folder := range []string{"content", "tiles/photos"} {
-		if err := os.MkdirAll(filepath.Join(dir, filepath.FromSlash(folder)), 0o755); err != nil {
-			return cannotMake(folder, err)
-		}
-	}
-	for name, text := range files {
-		if err := os.WriteFile(filepath.Join(dir, filepath.FromSlash(name)), text, 0o644); err != nil {
-			return cannotMake(name, err)
-		}
-	}
-	return nil
-}
-
-func cannotMake(name string, err error) error {
-	var p *fs.PathError
-	if errors.As(err, &p) {
-		err = p.Err
-	}
-	return tiles.Problems{{File: name, What: "cannot be written: " + err.Error(), Do: "name a folder you may write to, on a disk with room"}}
+	return wall.Fill(files, folder.Photos)
 }

@@ -15,7 +15,7 @@ import (
 
 	"github.com/twodip/twodip/content"
 	"github.com/twodip/twodip/tiles"
-	"github.com/twodip/twodip/tiles/record"
+	"github.com/twodip/twodip/tiles/folder"
 )
 
 // build makes the site of an invented wall and returns its folder.
@@ -179,7 +179,7 @@ func TestAStoppedBuildIsMended(t *testing.T) {
 	beside := filepath.Join(filepath.Dir(dir), ".twodip-writing-site")
 	require.NoError(t, os.Rename(dir, beside+"-before"), "stopped between the two renames")
 	require.NoError(t, os.Mkdir(beside, 0o755))
-	release, err := record.Lock(filepath.Dir(filepath.Dir(dir)))
+	release, err := folder.At(filepath.Dir(filepath.Dir(dir))).Lock()
 	require.NoError(t, err, "which sweeps")
 	release()
 	f, err := begin(dir, "")
@@ -241,7 +241,7 @@ func TestAWallMayHangOnFromDisk(t *testing.T) {
 func builtPages(t testing.TB) []content.Page {
 	dir := filepath.Join(t.TempDir(), "wall")
 	require.NoError(t, content.Start(dir))
-	pages, err := content.ReadPages(dir)
+	pages, err := content.ReadPages(folder.At(dir))
 	require.NoError(t, err)
 	require.NotEmpty(t, pages)
 	return pages

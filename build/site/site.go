@@ -122,7 +122,7 @@ func memoryOf(cache, dir string) string {
 // maker makes one site.
 type maker struct {
 	Input
-	out      *folder
+	out      *output
 	look     *look
 	hung     []*hung // every tile, in the order of the plan
 	by       map[tiles.Number]*hung

@@ -5,7 +5,7 @@ import (
 	"io"
 	"strings"
 
-	"github.com/twodip/twodip/tiles/record"
+	"github.com/twodip/twodip/tiles/folder"
 )
 
 // app is one run of the program: its streams and the flags every command has.
@@ -16,6 +16,9 @@ type app struct {
 	wall string // the wall's folder
 	json bool   // say the result for programs
 }
+
+// folder is the wall's folder.
+func (a *app) folder() folder.Folder { return folder.At(a.wall) }
 
 // status says an error, one line a problem, and returns the exit status.
 func (a *app) status(err error) int {
@@ -30,7 +33,7 @@ func (a *app) status(err error) int {
 		a.hint("twodip --help says what there is")
 		return 2
 	}
-	a.complain(record.ExplainAny(err))
+	a.complain(folder.ExplainAny(err))
 	return 1
 }
 

@@ -14,6 +14,7 @@ import (
 
 	"github.com/twodip/twodip/tiles"
 	"github.com/twodip/twodip/tiles/color"
+	"github.com/twodip/twodip/tiles/folder"
 	"github.com/twodip/twodip/tiles/mark/simulate"
 	"github.com/twodip/twodip/tiles/record"
 	"github.com/twodip/twodip/tiles/target"
@@ -129,7 +130,7 @@ func knownColors(t *testing.T, dir string, wall tiles.Wall, colors map[tiles.Num
 }
 
 func compare(t *testing.T, dir string, wall tiles.Wall, colors map[tiles.Number][3]uint8, known map[tiles.Number]bool, hidden tiles.Number) {
-	rs, err := record.ReadReadings(dir)
+	rs, err := record.ReadReadings(folder.At(dir))
 	require.NoError(t, err)
 	rs = slices.DeleteFunc(rs, func(r tiles.Reading) bool { return r.Photo != "wall.jpg" })
 	var off []float64

@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
-	"os"
 	"path/filepath"
 	"strings"
 
@@ -15,6 +14,7 @@ import (
 	"github.com/twodip/twodip/content"
 	"github.com/twodip/twodip/themes"
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/folder"
 	"github.com/twodip/twodip/tiles/measure"
 	"github.com/twodip/twodip/tiles/photo"
 	"github.com/twodip/twodip/tiles/plan"
@@ -100,10 +100,10 @@ func (a *app) build(teacher bool) error {
 
 // lockWall takes the wall's lock; in a folder that is no wall, nothing.
 func (a *app) lockWall() (release func(), err error) {
-	if _, err := os.Stat(filepath.Join(a.wall, content.SettingsFile)); err != nil {
+	if !a.folder().Has(content.SettingsFile) {
 		return func() {}, nil // reading the wall will say what it lacks
 	}
-	return record.Lock(a.wall)
+	return a.folder().Lock()
 }
 
 // siteInput reads all that the site is made from.
@@ -114,7 +114,7 @@ func (a *app) siteInput(teacher bool) (tiles.Wall, site.Input, error) {
 		return r.wall, site.Input{}, err
 	}
 	ps.add(err)
-	pages := gather(&ps, a.wall, readPages)
+	pages := gather(&ps, a.folder(), content.ReadPages)
 	if err := ps.err(); err != nil {
 		return r.wall, site.Input{}, err
 	}
@@ -123,7 +123,7 @@ func (a *app) siteInput(teacher bool) (tiles.Wall, site.Input, error) {
 	}
 	in := site.Input{
 		Wall: r.wall, Pages: pages, Pictures: a.pictures(r.wall), PagePicture: a.pagePicture,
-		Theme: a.theme(), Cache: filepath.Join(a.wall, filepath.FromSlash(cacheFolder)),
+		Theme: a.folder().Part("themes"), Cache: a.folder().Path(cacheFolder),
 	}
 	in.Skipped, in.Caution = verdicts(r.wall)
 	r.tell(&in, teacher)
@@ -156,9 +156,8 @@ func (a *app) pictures(wall tiles.Wall) func(tiles.Number, int) (string, bool) {
 		if _, ok := shown[n]; !ok {
 			return "", false
 		}
-		file := filepath.Join(a.wall, filepath.FromSlash(measure.PicturePath(n, width)))
-		_, err := os.Stat(file)
-		return file, err == nil
+		name := measure.PicturePath(n, width)
+		return a.folder().Path(name), a.folder().Has(name)
 	}
 }
 
@@ -168,11 +167,14 @@ const pageWidth = 1280
 // pagePicture reads a picture that a page shows and makes it fit to publish:
 // upright, of a screen's size, with nothing in it but the picture.
 func (a *app) pagePicture(file string) ([]byte, error) {
-	data, err := os.ReadFile(filepath.Join(a.wall, filepath.FromSlash(file)))
-	if errors.Is(err, fs.ErrNotExist) {
+	data, err := a.folder().Read(file, folder.MostPhoto)
+	var ps tiles.Problems
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
 		return nil, errors.New("there is no such file in content/")
-	}
-	if err != nil {
+	case errors.As(err, &ps):
+		return nil, errors.New("it " + ps[0].What + "; " + ps[0].Do)
+	case err != nil:
 		return nil, err
 	}
 	p, err := photo.Open(data)
@@ -182,15 +184,6 @@ func (a *app) pagePicture(file string) ([]byte, error) {
 	var b bytes.Buffer
 	err = p.Small(p.Image.Bounds(), pageWidth).JPEG(&b)
 	return b.Bytes(), err
-}
-
-// theme is the wall's own theme, or nil where it has none.
-func (a *app) theme() fs.FS {
-	dir := filepath.Join(a.wall, "themes")
-	if info, err := os.Stat(dir); err != nil || !info.IsDir() {
-		return nil
-	}
-	return os.DirFS(dir)
 }
 
 // verdicts says what the rules say of pairs: why one is skipped, and what to

@@ -3,8 +3,6 @@ package main
 import (
 	"encoding/json"
 	"errors"
-	"io/fs"
-	"os"
 	"path/filepath"
 	"slices"
 	"strconv"
@@ -12,7 +10,7 @@ import (
 
 	"github.com/twodip/twodip/build/site"
 	"github.com/twodip/twodip/content"
-	"github.com/twodip/twodip/tiles/record"
+	"github.com/twodip/twodip/tiles/folder"
 	"github.com/twodip/twodip/tiles/unchanged"
 )
 
@@ -26,6 +24,9 @@ type lastBuild struct {
 	inputs string // the hash of what people write and measure reads, when this build began
 }
 
+// mostKept bounds what was said of a build, warnings and all.
+const mostKept = 16 << 20
+
 // lastKept is the file.
 type lastKept struct {
 	Stamp string `json:"stamp"` // the hash of everything the site was made from
@@ -33,11 +34,11 @@ type lastKept struct {
 }
 
 func (a *app) lastBuild(teacher bool) *lastBuild {
-	l := &lastBuild{app: a, dir: filepath.Join(a.wall, "build", siteFolder(teacher))}
-	if _, err := os.Stat(filepath.Join(a.wall, content.SettingsFile)); err != nil {
+	l := &lastBuild{app: a, dir: a.folder().Path("build/" + siteFolder(teacher))}
+	if !a.folder().Has(content.SettingsFile) {
 		return l // reading the wall will say what it lacks
 	}
-	l.file = filepath.Join(a.wall, filepath.FromSlash(cacheFolder), siteFolder(teacher)+".json")
+	l.file = cacheFolder + "/" + siteFolder(teacher) + ".json"
 	l.files = a.knownFiles()
 	l.inputs = l.stampInputs()
 	return l
@@ -46,12 +47,12 @@ func (a *app) lastBuild(teacher bool) *lastBuild {
 // stands says that the site which is there is the one that would be made, and
 // what was said of it.
 func (l *lastBuild) stands() (built, bool) {
-	data, err := os.ReadFile(l.file)
+	data, err := l.folder().Read(l.file, mostKept)
 	var last lastKept
 	if err != nil || json.Unmarshal(data, &last) != nil || last.Stamp == "" || last.Stamp != l.stamp() {
 		return built{}, false
 	}
-	if !site.Stands(l.dir, filepath.Dir(l.file)) {
+	if !site.Stands(l.dir, l.folder().Path(cacheFolder)) {
 		return built{}, false
 	}
 	last.Built.Made = 0
@@ -63,8 +64,8 @@ func (l *lastBuild) stands() (built, bool) {
 // forget makes sure that a build which is stopped half-way is not taken for
 // the last one.
 func (l *lastBuild) forget() error {
-	if err := os.Remove(l.file); err != nil && !errors.Is(err, fs.ErrNotExist) {
-		return record.Explain(l.dir, err) // no site can be made there
+	if err := l.folder().Remove(l.file); err != nil {
+		return folder.Explain(l.dir, errors.Unwrap(err)) // no site can be made there
 	}
 	return nil
 }
@@ -80,7 +81,7 @@ func (l *lastBuild) keep(b built, whole bool) {
 		return
 	}
 	if data, err := json.MarshalIndent(lastKept{stamp, b}, "", "  "); err == nil {
-		_ = record.WriteBytes(l.file, append(data, '\n'))
+		_ = l.folder().WriteBytes(l.file, append(data, '\n'))
 	}
 }
 
@@ -96,7 +97,7 @@ func (l *lastBuild) stamp() string {
 // stampInputs is the hash of every file of the wall but its photos and what is
 // made: more than a site can show, so that nothing it may show is missed.
 func (l *lastBuild) stampInputs() string {
-	inputs, ok := l.below(".", []string{"build", ".git", photosFolder})
+	inputs, ok := l.below(".", []string{"build", ".git", folder.Photos, folder.LockFile})
 	if !ok {
 		return ""
 	}
@@ -105,24 +106,10 @@ func (l *lastBuild) stampInputs() string {
 
 // below lists the files below a folder of the wall with their hashes, in order
 // of name. It cannot tell where a folder is a link to another place.
-func (l *lastBuild) below(folder string, but []string) (list string, ok bool) {
+func (l *lastBuild) below(sub string, but []string) (list string, ok bool) {
 	var b strings.Builder
-	root := filepath.Join(l.wall, filepath.FromSlash(folder))
-	if _, err := os.Stat(root); errors.Is(err, fs.ErrNotExist) {
-		return "", true
-	}
-	err := filepath.WalkDir(root, func(path string, d fs.DirEntry, err error) error {
-		rel, relErr := filepath.Rel(l.wall, path)
-		if err = errors.Join(err, relErr); err != nil {
-			return err
-		}
-		name := filepath.ToSlash(rel)
-		switch {
-		case d.IsDir() && slices.Contains(but, name):
-			return fs.SkipDir
-		case d.IsDir() || name == record.LockFile:
-			return nil
-		}
+	skip := func(name string) bool { return slices.Contains(but, name) }
+	err := l.folder().Walk(sub, skip, func(name string) error {
 		sum, err := l.files.Sum(name)
 		b.WriteString(sum + " " + strconv.Quote(name) + "\n")
 		return err

@@ -3,16 +3,12 @@ package main
 import (
 	"errors"
 	"fmt"
-	"io"
 	"io/fs"
-	"os"
-	"path/filepath"
 	"slices"
 	"strings"
 
 	"github.com/twodip/twodip/themes"
 	"github.com/twodip/twodip/tiles"
-	"github.com/twodip/twodip/tiles/record"
 )
 
 // takeTheme copies files of the built-in theme into the wall's themes/, where
@@ -23,7 +19,7 @@ func (a *app) takeTheme(names []string) error {
 			return usageError{fmt.Errorf("the theme has no file %q; it has %s", name, strings.Join(themes.Names(), ", "))}
 		}
 	}
-	release, err := record.Lock(a.wall)
+	release, err := a.folder().Lock()
 	if err != nil {
 		return err
 	}
@@ -38,16 +34,12 @@ func (a *app) takeTheme(names []string) error {
 }
 
 func (a *app) takeThemeFile(name string) error {
-	to := filepath.Join(a.wall, "themes", filepath.FromSlash(name))
-	if _, err := os.Stat(to); !errors.Is(err, fs.ErrNotExist) {
+	if _, err := a.folder().Info("themes/" + name); !errors.Is(err, fs.ErrNotExist) {
 		return tiles.Problem{File: "themes/" + name, What: "is there already", Do: "move it away first to have the built-in one again"}
 	}
 	src, err := fs.ReadFile(themes.Built(), name)
 	if err != nil {
 		return err
 	}
-	return record.WriteFile(to, func(w io.Writer) error {
-		_, err := w.Write(src)
-		return err
-	})
+	return a.folder().WriteBytes("themes/"+name, src)
 }

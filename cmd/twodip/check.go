@@ -1,17 +1,14 @@
 package main
 
 import (
-	"errors"
 	"fmt"
-	"io/fs"
-	"os"
-	"path/filepath"
 	"slices"
 
 	"github.com/spf13/cobra"
 
 	"github.com/twodip/twodip/content"
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/folder"
 	"github.com/twodip/twodip/tiles/record"
 )
 
@@ -44,16 +41,16 @@ func (a *app) check() error {
 		return err
 	}
 	wall := r.wall
-	pages := gather(&ps, a.wall, readPages)
-	photos, photosErr := photoNames(a.wall)
+	pages := gather(&ps, a.folder(), content.ReadPages)
+	photos, photosErr := a.folder().ListPhotos()
 	ps.add(photosErr)
-	gone := missingFiles(a.wall, wall.Settings)
+	gone := missingFiles(a.folder(), wall.Settings)
 	ps.add(gone.OrNil())
 	var unprintable []string
 	if err == nil && len(gone) == 0 {
 		unprintable = a.checkPaper(&ps, wall)
 	}
-	ps.addNew(copies(a.wall))
+	ps.addNew(copies(a.folder()))
 	result := checked{Glazes: len(wall.Glazes), Tiles: len(wall.Tiles), Photos: len(photos), Readings: len(wall.Readings), Pages: len(pages), Pieces: pieces(r),
 		Problems: ps.found, Notes: slices.Concat(notes(wall, photos), undated(r), unprintable, unwise(wall, err))}
 	return a.sayChecked(result)
@@ -99,32 +96,14 @@ func nextStep(r checked) string {
 	return "twodip print"
 }
 
-// photoNames lists the files below tiles/photos, hidden ones left out.
-func photoNames(dir string) ([]string, error) {
-	entries, err := os.ReadDir(filepath.Join(dir, "tiles", "photos"))
-	if errors.Is(err, fs.ErrNotExist) {
-		return nil, nil
-	}
-	if err != nil {
-		return nil, tiles.Problems{{File: "tiles/photos", What: "cannot be read: " + err.Error()}}
-	}
-	var names []string
-	for _, e := range entries {
-		if e.Name()[0] != '.' && !e.IsDir() {
-			names = append(names, e.Name())
-		}
-	}
-	return names, nil
-}
-
 // missingFiles looks for the files that wall.yaml names.
-func missingFiles(dir string, s tiles.Settings) tiles.Problems {
+func missingFiles(dir folder.Folder, s tiles.Settings) tiles.Problems {
 	var ps tiles.Problems
 	for _, named := range []struct{ setting, file string }{{"labels: font", s.Labels.Font}, {"photo: chart", s.Photo.Chart}} {
 		if named.file == "" {
 			continue
 		}
-		if info, err := os.Stat(filepath.Join(dir, filepath.FromSlash(named.file))); err != nil || !info.Mode().IsRegular() {
+		if !dir.Has(named.file) {
 			ps = append(ps, tiles.Problem{File: content.SettingsFile, What: named.setting + " names " + named.file + ", which is not there",
 				Do: "put the file there, or take the line out"})
 		}

@@ -5,15 +5,14 @@ import (
 	"encoding/hex"
 	"errors"
 	"io"
+	"io/fs"
 	"net/url"
-	"os"
-	"path/filepath"
 	"strings"
 
 	"github.com/twodip/twodip/build/contact"
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/folder"
 	"github.com/twodip/twodip/tiles/measure"
-	"github.com/twodip/twodip/tiles/record"
 	"github.com/twodip/twodip/tiles/unchanged"
 )
 
@@ -24,9 +23,18 @@ const (
 	contactParts = "build/contact"
 )
 
-func (a *app) contactPart(photo string) string {
-	return filepath.Join(a.wall, filepath.FromSlash(contactParts), url.PathEscape(photo)+".html")
+// contactPart is a photo's part: its name, or the hash of a long one.
+func contactPart(photo string) string {
+	name := url.PathEscape(photo)
+	if len(name) > mostName {
+		name = unchanged.Sum([]byte(photo))
+	}
+	return contactParts + "/" + name + ".html"
 }
+
+// mostName keeps the part's name, the name while it is written and ".html"
+// below the 255 bytes that common disks take.
+const mostName = 200
 
 // view writes a photo's part of the contact sheet.
 func (m *measuring) view(name string, res measure.Result) error {
@@ -34,7 +42,7 @@ func (m *measuring) view(name string, res measure.Result) error {
 		return nil
 	}
 	p := contact.Photo{Name: name, View: *res.View, Readings: res.Readings, Notes: res.Notes, Say: m.sayTile}
-	return record.WriteFile(m.app.contactPart(name), func(w io.Writer) error { return contact.WritePart(w, p) })
+	return m.app.folder().Write(contactPart(name), func(w io.Writer) error { return contact.WritePart(w, p) })
 }
 
 func (m *measuring) sayTile(n tiles.Number) string {
@@ -56,9 +64,9 @@ func (m *measuring) sheet(readings []tiles.Reading) error {
 			continue
 		}
 		seen[r.Photo] = true
-		part := m.app.contactPart(r.Photo)
-		sum, err := m.files.Sum(contactParts + "/" + filepath.Base(part))
-		if errors.Is(err, os.ErrNotExist) {
+		part := contactPart(r.Photo)
+		sum, err := m.files.Sum(part)
+		if errors.Is(err, fs.ErrNotExist) {
 			continue
 		}
 		if err != nil {
@@ -77,11 +85,10 @@ func (m *measuring) sheet(readings []tiles.Reading) error {
 // memory.
 func (m *measuring) join(key string, parts []string) error {
 	hash := sha256.New()
-	path := filepath.Join(m.app.wall, filepath.FromSlash(contactSheet))
-	err := record.WriteFile(path, func(w io.Writer) error {
+	err := m.app.folder().Write(contactSheet, func(w io.Writer) error {
 		return contact.Join(io.MultiWriter(w, hash), m.wall.Name, func(w io.Writer) error {
 			for _, part := range parts {
-				if err := copyFrom(w, part); err != nil {
+				if err := copyFrom(w, m.app.folder(), part); err != nil {
 					return err
 				}
 			}
@@ -94,8 +101,8 @@ func (m *measuring) join(key string, parts []string) error {
 	return m.files.Note(contactSheet, key, hex.EncodeToString(hash.Sum(nil)))
 }
 
-func copyFrom(w io.Writer, path string) error {
-	f, err := os.Open(path)
+func copyFrom(w io.Writer, dir folder.Folder, part string) error {
+	f, err := dir.Open(part)
 	if err != nil {
 		return err
 	}

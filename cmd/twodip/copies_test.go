@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"github.com/twodip/twodip/tiles/folder"
 	"github.com/twodip/twodip/tiles/record"
 )
 
@@ -59,7 +60,7 @@ func TestSecondVersionsOfAFileAreSaidAndNotRead(t *testing.T) {
 		assert.Equal(t, 0, status, errs)
 		assert.Equal(t, len(secondVersions), strings.Count(errs, "hint: "), "%s: %s", command, errs)
 	}
-	tilesNow, err := record.ReadTiles(dir)
+	tilesNow, err := record.ReadTiles(folder.At(dir))
 	require.NoError(t, err)
 	assert.Len(t, tilesNow, 9)
 	assert.NoFileExists(t, filepath.Join(dir, "build/site/page/safety-1.html"))

@@ -16,6 +16,7 @@ import (
 	"github.com/twodip/twodip/content"
 	"github.com/twodip/twodip/content/demo"
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/folder"
 	"github.com/twodip/twodip/tiles/record"
 )
 
@@ -77,11 +78,12 @@ func (a *app) demo(dir string) error {
 	}
 	a.step("\nPDFs to print: %s", result.Print)
 	return a.done(result, "the site, to open in a browser: "+result.Open,
-		"twodip trace --wall "+quoteArg(dir)+", or make your own wall: twodip start my-wall")
+		"twodip trace --wall "+folder.Typed(dir)+", or make your own wall: twodip start my-wall")
 }
 
 func makeDemoWall(dir string) error {
-	if err := content.NewFolder(dir); err != nil {
+	wall, err := folder.New(dir)
+	if err != nil {
 		return err
 	}
 	files, err := content.Starter()
@@ -95,26 +97,13 @@ func makeDemoWall(dir string) error {
 	for name, text := range invented {
 		files[name] = text
 	}
-	return writeFiles(dir, files)
-}
-
-func writeFiles(dir string, files map[string][]byte) error {
-	for name, text := range files {
-		err := record.WriteFile(filepath.Join(dir, filepath.FromSlash(name)), func(w io.Writer) error {
-			_, err := w.Write(text)
-			return err
-		})
-		if err != nil {
-			return err
-		}
-	}
-	return nil
+	return wall.Fill(files)
 }
 
 // runStep runs a command line as it would be typed. What it says is shown
 // below it, without its next step: that comes here anyway.
 func (a *app) runStep(line []string) (json.RawMessage, error) {
-	a.step("\ntwodip %s --wall %s", strings.Join(line, " "), quoteArg(a.wall))
+	a.step("\ntwodip %s --wall %s", strings.Join(line, " "), folder.Typed(a.wall))
 	var said bytes.Buffer
 	args := slices.Concat(line, []string{"--wall", a.wall})
 	if a.json {
@@ -144,10 +133,10 @@ func (a *app) demoYear() error {
 	}
 	planned := len(wall.Tiles)
 	wall.Tiles = demo.Year(wall.Tiles)
-	if err := writeFiles(a.wall, demo.Records()); err != nil {
+	if err := a.folder().Fill(demo.Records()); err != nil {
 		return err
 	}
-	if err := record.WriteTiles(a.wall, wall.Tiles); err != nil {
+	if err := record.WriteTiles(a.folder(), wall.Tiles); err != nil {
 		return err
 	}
 	a.step("\nA year goes by: %s more in tiles/plan.csv, controls and re-tests; tiles/loads.csv,\n"+
@@ -179,17 +168,14 @@ func (a *app) photographDemo(wall tiles.Wall) error {
 	close(todo)
 	workers.Wait()
 	if first == nil {
-		a.step("%s in %s, computed", many(len(wall.Tiles), "photo", "photos"), photosPath(a.wall))
+		a.step("%s in %s, computed", many(len(wall.Tiles), "photo", "photos"), a.folder().Path(folder.Photos))
 	}
 	return first
 }
 
 func (a *app) photographTile(studio *demo.Studio, t tiles.Tile) error {
-	file := filepath.Join(photosPath(a.wall), t.Number.String()+".jpg")
-	return record.WriteFile(file, func(w io.Writer) error {
+	return a.folder().Write(folder.Photos+"/"+t.Number.String()+".jpg", func(w io.Writer) error {
 		_, err := studio.JPEG(w, t)
 		return err
 	})
 }
-
-func photosPath(wall string) string { return filepath.Join(wall, "tiles", "photos") }

@@ -16,6 +16,7 @@ import (
 	"github.com/twodip/twodip/tiles"
 	"github.com/twodip/twodip/tiles/color"
 	"github.com/twodip/twodip/tiles/fault"
+	"github.com/twodip/twodip/tiles/folder"
 	"github.com/twodip/twodip/tiles/record"
 )
 
@@ -29,16 +30,16 @@ func demoTruth(t *testing.T, wanted func(tiles.Tile) bool) (*app, map[tiles.Numb
 	wall, err := a.load()
 	require.NoError(t, err)
 	all := demo.Year(wall.Tiles)
-	require.NoError(t, record.WriteTiles(a.wall, all))
-	require.NoError(t, writeFiles(a.wall, demo.Records()))
-	require.NoError(t, os.MkdirAll(photosPath(a.wall), 0o755))
+	require.NoError(t, record.WriteTiles(a.folder(), all))
+	require.NoError(t, a.folder().Fill(demo.Records()))
+	require.NoError(t, os.MkdirAll(a.folder().Path(folder.Photos), 0o755))
 	studio := demo.NewStudio(wall.Settings.Tile, demo.Seed)
 	truths := map[tiles.Number]demo.Truth{}
 	for _, one := range all {
 		if !wanted(one) {
 			continue
 		}
-		file, err := os.Create(filepath.Join(photosPath(a.wall), one.Number.String()+".jpg"))
+		file, err := os.Create(filepath.Join(a.folder().Path(folder.Photos), one.Number.String()+".jpg"))
 		require.NoError(t, err)
 		truths[one.Number], err = studio.JPEG(file, one)
 		require.NoError(t, err)
@@ -74,7 +75,7 @@ func TestTheDemosColorsAreMeasuredRight(t *testing.T) {
 
 func holdToTruth(t *testing.T, a *app, truths map[tiles.Number]demo.Truth) {
 	t.Helper()
-	readings, err := record.ReadReadings(a.wall)
+	readings, err := record.ReadReadings(a.folder())
 	require.NoError(t, err)
 	byZone := map[tiles.Zone][]float64{}
 	var all []float64

@@ -1,13 +1,15 @@
 package main
 
 import (
-	"os"
+	"errors"
+	"io/fs"
 	"path/filepath"
 	"slices"
 	"strings"
 
 	"github.com/twodip/twodip/tiles"
 	"github.com/twodip/twodip/tiles/color"
+	"github.com/twodip/twodip/tiles/folder"
 	"github.com/twodip/twodip/tiles/measure"
 )
 
@@ -30,28 +32,17 @@ func (a *app) ask(what string, wall tiles.Wall) (asked, error) {
 	if err == nil {
 		return asked{lab: lab}, nil
 	}
-	path, ok := a.photoPath(what)
-	if ok {
-		return a.askPhoto(what, path, wall)
+	data, missing := a.folder().GivenPhoto(what)
+	if !errors.Is(missing, fs.ErrNotExist) {
+		return a.askPhoto(what, data, missing, wall)
 	}
 	if slices.Contains(pictures, strings.ToLower(filepath.Ext(what))) {
-		return asked{}, tiles.Problem{File: what, What: "there is no such photo here or in " + photosFolder}
+		return asked{}, tiles.Problem{File: what, What: "there is no such photo here or in " + folder.Photos}
 	}
 	return asked{}, err
 }
 
-// photoPath finds a photo from where the person is, then among the wall's.
-func (a *app) photoPath(name string) (string, bool) {
-	for _, path := range []string{name, filepath.Join(a.wall, filepath.FromSlash(photosFolder), filepath.FromSlash(name))} {
-		if info, err := os.Stat(path); err == nil && info.Mode().IsRegular() {
-			return path, true
-		}
-	}
-	return "", false
-}
-
-func (a *app) askPhoto(name, path string, wall tiles.Wall) (asked, error) {
-	data, err := readBounded(path)
+func (a *app) askPhoto(name string, data []byte, err error, wall tiles.Wall) (asked, error) {
 	if err != nil {
 		return asked{}, photoProblem(name, err)
 	}

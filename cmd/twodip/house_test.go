@@ -20,6 +20,7 @@ const module = "github.com/twodip/twodip/"
 // package may import of ours. A package that is not here has no place yet.
 var mayImport = map[string][]string{
 	"tiles":             {},
+	"tiles/folder":      {"tiles"},
 	"tiles/table":       {"tiles"},
 	"tiles/color":       {},
 	"tiles/plan":        {"tiles"},
@@ -27,15 +28,15 @@ var mayImport = map[string][]string{
 	"tiles/target":      {"tiles"},
 	"tiles/mark":        {"tiles", "tiles/photo", "tiles/target"},
 	"tiles/measure":     {"tiles", "tiles/color", "tiles/color/correct", "tiles/color/mottle", "tiles/photo", "tiles/mark", "tiles/target"},
-	"tiles/record":      {"tiles", "tiles/color", "tiles/table"},
-	"tiles/unchanged":   {"tiles/record"},
+	"tiles/record":      {"tiles", "tiles/color", "tiles/folder", "tiles/table"},
+	"tiles/unchanged":   {"tiles/folder"},
 	"tiles/fault":       {"tiles", "tiles/color"},
 	"tiles/fault/chart": {"tiles/fault/control", "tiles/fault/evidence"},
-	"content":           {"tiles", "tiles/table"},
+	"content":           {"tiles", "tiles/folder", "tiles/table"},
 	"content/demo":      {"tiles", "tiles/color"},
 	"build/contact":     {"tiles", "tiles/color", "tiles/measure"},
 	"build/sheet":       {"tiles", "tiles/plan", "tiles/target", "tiles/fault", "tiles/fault/chart"},
-	"build/site":        {"tiles", "tiles/table", "tiles/color", "tiles/record", "tiles/unchanged", "tiles/fault", "tiles/fault/chart", "content", "themes"},
+	"build/site":        {"tiles", "tiles/folder", "tiles/table", "tiles/color", "tiles/record", "tiles/unchanged", "tiles/fault", "tiles/fault/chart", "content", "themes"},
 	"themes":            {},
 }
 
@@ -55,8 +56,7 @@ var home = map[string]string{
 	"github.com/adrg/frontmatter":        "content",
 	"github.com/spf13/cobra":             "cmd/twodip",
 	"github.com/schollz/progressbar":     "cmd/twodip",
-	"github.com/gofrs/flock":             "tiles/record",
-	"github.com/natefinch/atomic":        "tiles/record",
+	"github.com/gofrs/flock":             "tiles/folder",
 }
 
 // forbidden names say nothing of what a package is for.

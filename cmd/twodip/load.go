@@ -6,6 +6,7 @@ import (
 
 	"github.com/twodip/twodip/content"
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/folder"
 	"github.com/twodip/twodip/tiles/record"
 )
 
@@ -14,21 +15,21 @@ import (
 func (a *app) load() (tiles.Wall, error) {
 	var w tiles.Wall
 	var ps problems
-	settings, err := content.ReadSettings(a.wall)
+	settings, err := content.ReadSettings(a.folder())
 	if isNoWall(err) {
 		return w, err
 	}
 	ps.add(err)
 	w.Settings = settings
-	w.Glazes = gather(&ps, a.wall, content.ReadGlazes)
-	w.Tiles = gather(&ps, a.wall, record.ReadTiles)
-	w.Readings = gather(&ps, a.wall, record.ReadReadings)
-	w.Hand = gather(&ps, a.wall, record.ReadByHand)
+	w.Glazes = gather(&ps, a.folder(), content.ReadGlazes)
+	w.Tiles = gather(&ps, a.folder(), record.ReadTiles)
+	w.Readings = gather(&ps, a.folder(), record.ReadReadings)
+	w.Hand = gather(&ps, a.folder(), record.ReadByHand)
 	if len(ps.found) == 0 {
 		ps.add(content.CheckRules(w.Settings, w.Glazes).OrNil())
 		// Two plans may each have given the same number: nothing goes on
 		// before a person has chosen.
-		ps.add(copiesOf(a.wall, record.PlanFile).OrNil())
+		ps.add(copiesOf(a.folder(), record.PlanFile).OrNil())
 	}
 	return w, ps.err()
 }
@@ -38,7 +39,7 @@ func (a *app) load() (tiles.Wall, error) {
 func isNoWall(err error) bool { return errors.Is(err, content.ErrNoWall) }
 
 // gather reads one file of the wall and keeps what is wrong with it.
-func gather[T any](ps *problems, dir string, read func(string) ([]T, error)) []T {
+func gather[T any](ps *problems, dir folder.Folder, read func(folder.Folder) ([]T, error)) []T {
 	all, err := read(dir)
 	ps.add(err)
 	return all

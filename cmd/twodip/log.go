@@ -1,14 +1,16 @@
 package main
 
 import (
+	"errors"
 	"fmt"
-	"os"
+	"io/fs"
 	"path/filepath"
 
 	"github.com/spf13/cobra"
 
 	"github.com/twodip/twodip/tiles"
 	"github.com/twodip/twodip/tiles/fault"
+	"github.com/twodip/twodip/tiles/folder"
 	"github.com/twodip/twodip/tiles/record"
 )
 
@@ -57,7 +59,7 @@ func (a *app) takeLog(files []string) error {
 			return err
 		}
 	}
-	l, err := record.ReadLog(a.wall, wall.Log)
+	l, err := record.ReadLog(a.folder(), wall.Log)
 	if err != nil {
 		return err
 	}
@@ -94,21 +96,24 @@ func readIncoming(files []string, s tiles.LogSettings, clerk *fault.Clerk, resul
 }
 
 func readPieces(name string, s tiles.LogSettings) (*record.Log, error) {
-	f, err := os.Open(name)
-	if err != nil {
+	f, err := folder.Given(name)
+	if errors.Is(err, fs.ErrNotExist) {
 		return nil, tiles.Problem{File: filepath.ToSlash(name), What: "cannot be opened", Do: "check the name"}
+	}
+	if err != nil {
+		return nil, err
 	}
 	defer f.Close()
 	return record.ReadPieces(filepath.ToSlash(name), f, s)
 }
 
 func (a *app) addPieces(s tiles.LogSettings, incoming []record.Incoming, clerk *fault.Clerk, result *logged) error {
-	release, err := record.Lock(a.wall)
+	release, err := a.folder().Lock()
 	if err != nil {
 		return err
 	}
 	defer release()
-	result.Added, err = record.AddPieces(a.wall, s, incoming, clerk.Piece)
+	result.Added, err = record.AddPieces(a.folder(), s, incoming, clerk.Piece)
 	return err
 }
 

@@ -9,8 +9,7 @@ import (
 	"github.com/spf13/cobra"
 	"github.com/spf13/cobra/doc"
 
-	"github.com/twodip/twodip/content"
-	"github.com/twodip/twodip/tiles/record"
+	"github.com/twodip/twodip/tiles/folder"
 )
 
 func manualCommand(a *app) *cobra.Command {
@@ -27,7 +26,7 @@ func manualCommand(a *app) *cobra.Command {
 var manualDate = time.Date(2026, 1, 1, 0, 0, 0, 0, time.UTC)
 
 func (a *app) manual(root *cobra.Command, dir string) error {
-	if err := content.NewFolder(dir); err != nil {
+	if _, err := folder.New(dir); err != nil {
 		return err
 	}
 	root.DisableAutoGenTag = true
@@ -60,7 +59,7 @@ func writeManual(path string, c *cobra.Command) error {
 	if err := doc.GenMan(c, header, &page); err != nil {
 		return err
 	}
-	return record.WriteFile(path, func(w io.Writer) error {
+	return folder.WriteFile(path, func(w io.Writer) error {
 		_, err := page.WriteTo(w)
 		return err
 	})

@@ -13,6 +13,7 @@ import (
 
 	"github.com/twodip/twodip/build/sheet"
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/folder"
 	"github.com/twodip/twodip/tiles/mark/simulate"
 	"github.com/twodip/twodip/tiles/record"
 	"github.com/twodip/twodip/tiles/target"
@@ -92,7 +93,7 @@ func matRound(t *testing.T, paper, labels, address string, n int) (right int) {
 		}
 	}
 	_, out, errs := twodip("measure", "--wall", dir)
-	rs, err := record.ReadReadings(dir)
+	rs, err := record.ReadReadings(folder.At(dir))
 	require.NoError(t, err)
 	said := map[string]tiles.Number{}
 	for _, one := range rs {

@@ -15,6 +15,7 @@ import (
 
 	"github.com/twodip/twodip/tiles"
 	"github.com/twodip/twodip/tiles/color"
+	"github.com/twodip/twodip/tiles/folder"
 	"github.com/twodip/twodip/tiles/mark"
 	"github.com/twodip/twodip/tiles/mark/simulate"
 	"github.com/twodip/twodip/tiles/record"
@@ -83,7 +84,7 @@ func TestATileOnThePrintedMatIsReadByItsLabel(t *testing.T) {
 
 	status, out, errs := twodip("measure", "--wall", dir)
 	require.Equal(t, 0, status, out+errs)
-	rs, err := record.ReadReadings(dir)
+	rs, err := record.ReadReadings(folder.At(dir))
 	require.NoError(t, err)
 	got, ok := tiles.ColorOf(rs, 5)
 	require.True(t, ok, "tile 5 has a reading: %v", rs)
@@ -108,7 +109,7 @@ func setByHand(t *testing.T, dir string) {
 	for range 2 {
 		status, out, errs := twodip("measure", "--wall", dir)
 		require.Equal(t, 0, status, out+errs)
-		rs, err := record.ReadReadings(dir)
+		rs, err := record.ReadReadings(folder.At(dir))
 		require.NoError(t, err)
 		_, stays := tiles.ColorOf(rs, 5)
 		assert.False(t, stays)

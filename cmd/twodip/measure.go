@@ -13,6 +13,7 @@ import (
 
 	"github.com/twodip/twodip/tiles"
 	"github.com/twodip/twodip/tiles/color"
+	"github.com/twodip/twodip/tiles/folder"
 	"github.com/twodip/twodip/tiles/measure"
 	"github.com/twodip/twodip/tiles/photo"
 	"github.com/twodip/twodip/tiles/record"
@@ -46,7 +47,7 @@ type measured struct {
 }
 
 func (a *app) measure(names []string) error {
-	release, err := record.Lock(a.wall)
+	release, err := a.folder().Lock()
 	if err != nil {
 		return err
 	}
@@ -60,7 +61,7 @@ func (a *app) measure(names []string) error {
 		return err
 	}
 	if len(photos) == 0 {
-		return tiles.Problem{File: photosFolder, What: "there is no photo in it", Do: "put a photo of each tile there, named after its number like 7.jpg"}
+		return tiles.Problem{File: folder.Photos, What: "there is no photo in it", Do: "put a photo of each tile there, named after its number like 7.jpg"}
 	}
 	patches, err := a.patches(wall.Settings)
 	if err != nil {
@@ -78,7 +79,7 @@ func (a *app) patches(s tiles.Settings) ([]color.Patch, error) {
 	if s.Photo.Chart == "" {
 		return nil, nil
 	}
-	return record.ReadPatches(a.wall, s.Photo.Chart)
+	return record.ReadPatches(a.folder(), s.Photo.Chart)
 }
 
 // plainError is the system's reason without the path that is said already.
@@ -179,7 +180,7 @@ func (m *measuring) one(reader *measure.Reader, name string) {
 	if m.known(ask) {
 		return
 	}
-	data, err := m.app.readPhoto(name)
+	data, err := m.app.folder().ReadPhoto(name)
 	if err != nil {
 		m.refused(name, err)
 		return
@@ -202,7 +203,7 @@ func (m *measuring) known(ask measure.Ask) bool {
 	if len(before) == 0 {
 		return false
 	}
-	sum, err := m.files.Sum(photosFolder + "/" + ask.Photo)
+	sum, err := m.files.Sum(folder.Photos + "/" + ask.Photo)
 	if err != nil {
 		return false // reading it will say why
 	}
@@ -213,15 +214,18 @@ func (m *measuring) known(ask measure.Ask) bool {
 func (m *measuring) refused(name string, err error) {
 	m.mutex.Lock()
 	defer m.mutex.Unlock()
-	m.problems = append(m.problems, photoProblem(photosFolder+"/"+name, err))
+	m.problems = append(m.problems, photoProblem(folder.Photos+"/"+name, err))
 }
 
 // photoProblem says for a person why a photo could not be read.
 func photoProblem(file string, err error) tiles.Problem {
 	p := tiles.Problem{File: file}
 	var refusal photo.Refusal
+	var ps tiles.Problems
 	switch {
 	case errors.As(err, &p):
+	case errors.As(err, &ps):
+		p = ps[0]
 	case errors.As(err, &refusal):
 		p.What, p.Do = refusal.What, refusal.Do
 	default:
@@ -260,7 +264,7 @@ func (m *measuring) took(name string, res measure.Result) {
 // reading is not kept, so that the next run does both.
 func (m *measuring) unwritten(err error) {
 	var ps tiles.Problems
-	if record.StopsAll(err) || !errors.As(err, &ps) {
+	if folder.StopsAll(err) || !errors.As(err, &ps) {
 		m.unkept = err
 	}
 	m.problems = append(m.problems, ps...)

@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/folder"
 	"github.com/twodip/twodip/tiles/record"
 )
 
@@ -23,7 +24,7 @@ func (m *measuring) keep() error {
 		return err
 	}
 	if len(m.results) > 0 || len(m.did.Gone) > 0 {
-		if err := record.WriteReadings(m.app.wall, readings); err != nil {
+		if err := record.WriteReadings(m.app.folder(), readings); err != nil {
 			return err
 		}
 	}
@@ -57,7 +58,7 @@ func (m *measuring) merged() []tiles.Reading {
 			out = append(out, r)
 		}
 	}
-	m.did.Gone = slices.SortedFunc(maps.Keys(gone), inNumberOrder)
+	m.did.Gone = slices.SortedFunc(maps.Keys(gone), folder.ByNumber)
 	for _, name := range m.photos {
 		out = append(out, m.results[name].Readings...)
 	}
@@ -82,7 +83,7 @@ func (m *measuring) fire() error {
 	if m.did.Fired == 0 {
 		return nil
 	}
-	return record.WriteTiles(m.app.wall, m.wall.Tiles)
+	return record.WriteTiles(m.app.folder(), m.wall.Tiles)
 }
 
 // say says what was done, with every photo that could not be read by name.
@@ -98,7 +99,7 @@ func (m *measuring) say() error {
 	for _, w := range m.did.Warnings {
 		a.hint("%s", w)
 	}
-	slices.SortFunc(m.problems, func(p, q tiles.Problem) int { return inNumberOrder(filepath.Base(p.File), filepath.Base(q.File)) })
+	slices.SortFunc(m.problems, func(p, q tiles.Problem) int { return folder.ByNumber(filepath.Base(p.File), filepath.Base(q.File)) })
 	for _, p := range m.problems {
 		m.did.Problems = append(m.did.Problems, p.Error())
 	}

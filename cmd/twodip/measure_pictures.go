@@ -3,13 +3,11 @@ package main
 import (
 	"errors"
 	"maps"
-	"os"
-	"path/filepath"
 	"slices"
 
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/folder"
 	"github.com/twodip/twodip/tiles/measure"
-	"github.com/twodip/twodip/tiles/record"
 	"github.com/twodip/twodip/tiles/unchanged"
 )
 
@@ -19,7 +17,7 @@ const cacheFolder = "build/cache"
 // knownFiles is what earlier runs know of the wall's files. Only who holds the
 // wall's lock may ask.
 func (a *app) knownFiles() *unchanged.Files {
-	return unchanged.Read(filepath.Join(a.wall, filepath.FromSlash(cacheFolder), "wall.files"), a.wall)
+	return unchanged.Read(a.folder().Path(cacheFolder+"/wall.files"), a.wall)
 }
 
 // winners is the reading of a photo that each tile is shown by: of those made
@@ -42,7 +40,7 @@ func pictureFrom(r tiles.Reading) string { return measure.Sum([]byte(r.Photo + "
 // writePicture writes a tile's picture, made from a photo with those readings.
 func (a *app) writePicture(files *unchanged.Files, p measure.Picture, rs []tiles.Reading) error {
 	name := measure.PicturePath(p.Tile, p.Width)
-	if err := record.WriteBytes(filepath.Join(a.wall, filepath.FromSlash(name)), p.JPEG); err != nil {
+	if err := a.folder().WriteBytes(name, p.JPEG); err != nil {
 		return err
 	}
 	from := ""
@@ -73,7 +71,7 @@ func (a *app) missingPictures(files *unchanged.Files, wall tiles.Wall) (r remade
 		return r
 	}
 	bar := a.progress(len(wanted), "pictures")
-	for _, photo := range slices.SortedFunc(maps.Keys(wanted), inNumberOrder) {
+	for _, photo := range slices.SortedFunc(maps.Keys(wanted), folder.ByNumber) {
 		r.add(photo, a.makePictures(files, wall, photo, wanted[photo]), slices.ContainsFunc(wanted[photo], a.hasNoPictures))
 		_ = bar.Add(1)
 	}
@@ -93,7 +91,7 @@ func (r *remade) add(photo string, err error, none bool) {
 	default:
 		r.missed++
 		if none {
-			r.lost = append(r.lost, photoProblem(photosFolder+"/"+photo, err))
+			r.lost = append(r.lost, photoProblem(folder.Photos+"/"+photo, err))
 		}
 	}
 }
@@ -101,7 +99,7 @@ func (r *remade) add(photo string, err error, none bool) {
 // makePictures makes the pictures of the tiles that readings of one photo
 // stand for.
 func (a *app) makePictures(files *unchanged.Files, wall tiles.Wall, photo string, of []tiles.Reading) error {
-	data, err := a.readPhoto(photo)
+	data, err := a.folder().ReadPhoto(photo)
 	if err != nil {
 		return err
 	}
@@ -135,7 +133,7 @@ func holdsPictures(files *unchanged.Files, n tiles.Number, from string) bool {
 
 func (a *app) hasNoPictures(r tiles.Reading) bool {
 	for _, width := range measure.Widths {
-		if _, err := os.Stat(filepath.Join(a.wall, filepath.FromSlash(measure.PicturePath(r.Tile, width)))); err != nil {
+		if !a.folder().Has(measure.PicturePath(r.Tile, width)) {
 			return true
 		}
 	}

@@ -16,6 +16,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/folder"
 	"github.com/twodip/twodip/tiles/record"
 )
 
@@ -63,12 +64,12 @@ func TestMeasureReadsWhatItCanAndNamesTheRest(t *testing.T) {
 	assert.Contains(t, errs, "tiles/photos/3.jpg: it is not a picture this program knows")
 	assert.Contains(t, errs, "tiles/photos/IMG_0004.jpg: its name does not begin with a tile's number")
 
-	rs, err := record.ReadReadings(dir)
+	rs, err := record.ReadReadings(folder.At(dir))
 	require.NoError(t, err)
 	one, ok := tiles.ColorOf(rs, 1)
 	require.True(t, ok)
 	assert.InDelta(t, 77, one.L, 1.5, "L* of 200, 190, 150 in sRGB")
-	ts, err := record.ReadTiles(dir)
+	ts, err := record.ReadTiles(folder.At(dir))
 	require.NoError(t, err)
 	assert.Equal(t, []tiles.Status{tiles.Fired, tiles.Fired, tiles.Planned, tiles.Planned},
 		[]tiles.Status{ts[0].Status, ts[1].Status, ts[2].Status, ts[3].Status})
@@ -96,7 +97,7 @@ func TestMeasureReadsOnlyWhatIsNewOrChanged(t *testing.T) {
 	require.NoError(t, os.WriteFile(filepath.Join(dir, "tiles/photos/1.jpg"), tileJPEG(t, color.RGBA{20, 90, 150, 255}), 0o644))
 	_, out, _ = twodip("measure", "--wall", dir)
 	assert.Contains(t, out, "1 photo measured, 1 unchanged")
-	rs, err := record.ReadReadings(dir)
+	rs, err := record.ReadReadings(folder.At(dir))
 	require.NoError(t, err)
 	one, _ := tiles.ColorOf(rs, 1)
 	assert.Less(t, one.B, -20.0, "blue now")
@@ -111,7 +112,7 @@ func TestMeasureReadsAgainWhatAnEarlierVersionRead(t *testing.T) {
 	status, out, errs := twodip("measure", "--wall", dir)
 	require.Equal(t, 0, status, errs)
 	assert.NotContains(t, out, "read again")
-	want, err := record.ReadReadings(dir)
+	want, err := record.ReadReadings(folder.At(dir))
 	require.NoError(t, err)
 
 	old := slices.Clone(want)
@@ -120,13 +121,13 @@ func TestMeasureReadsAgainWhatAnEarlierVersionRead(t *testing.T) {
 		old[i].Hash, old[i].L = digest, old[i].L-1 // as versions before wrote it
 	}
 	old = append(old, tiles.Reading{Tile: 4, Zone: tiles.ZoneWhole, L: 50})
-	require.NoError(t, record.WriteReadings(dir, old))
+	require.NoError(t, record.WriteReadings(folder.At(dir), old))
 
 	status, out, errs = twodip("measure", "--wall", dir)
 	require.Equal(t, 0, status, errs)
 	assert.Contains(t, out, "2 photos read again: this version of twodip measures in another way, so colors and doubts may have moved")
 	assert.Contains(t, out, "2 photos measured, 0 unchanged")
-	got, err := record.ReadReadings(dir)
+	got, err := record.ReadReadings(folder.At(dir))
 	require.NoError(t, err)
 	assert.Equal(t, append(slices.Clone(want), tiles.Reading{Tile: 4, Zone: tiles.ZoneWhole, L: 50}), got)
 
@@ -141,7 +142,7 @@ func TestMeasureTakesOutReadingsOfPhotosThatAreGone(t *testing.T) {
 	require.NoError(t, os.Remove(filepath.Join(dir, "tiles/photos/1.jpg")))
 	_, out, _ := twodip("measure", "--wall", dir)
 	assert.Contains(t, out, "1.jpg is gone: its readings were taken out")
-	rs, err := record.ReadReadings(dir)
+	rs, err := record.ReadReadings(folder.At(dir))
 	require.NoError(t, err)
 	_, ok := tiles.ColorOf(rs, 1)
 	assert.False(t, ok)

@@ -43,7 +43,7 @@ func (a *app) plan(f planFlags) error {
 	if f.why != "" || f.needs || f.look {
 		return a.showPlan(f)
 	}
-	release, err := record.Lock(a.wall)
+	release, err := a.folder().Lock()
 	if err != nil {
 		return err
 	}
@@ -53,7 +53,7 @@ func (a *app) plan(f planFlags) error {
 		return err
 	}
 	a.hintCopies()
-	if err := record.WriteTiles(a.wall, p.Tiles); err != nil {
+	if err := record.WriteTiles(a.folder(), p.Tiles); err != nil {
 		return err
 	}
 	return a.sayPlan(w, p, "written to "+record.PlanFile)
@@ -80,10 +80,10 @@ func (a *app) makePlan(anew bool) (tiles.Wall, plan.Plan, error) {
 		return w, plan.Plan{}, err
 	}
 	wish := plan.Wish{Wall: w, Anew: anew}
-	if wish.Batches, err = record.ReadBatches(a.wall, w.Log.Dates); err != nil {
+	if wish.Batches, err = record.ReadBatches(a.folder(), w.Log.Dates); err != nil {
 		return w, plan.Plan{}, err
 	}
-	if wish.Firings, err = record.ReadLoads(a.wall, w.Log.Dates); err != nil {
+	if wish.Firings, err = record.ReadLoads(a.folder(), w.Log.Dates); err != nil {
 		return w, plan.Plan{}, err
 	}
 	wish.Off = fault.NewDrift(w, wish.Batches, wish.Firings).Due()

@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"path/filepath"
 	"slices"
 	"strings"
 	"time"
@@ -14,6 +13,7 @@ import (
 
 	"github.com/twodip/twodip/build/sheet"
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/folder"
 	"github.com/twodip/twodip/tiles/record"
 )
 
@@ -96,7 +96,7 @@ type printed struct {
 // was asked for by name; one that cannot be printed is said, and the others
 // are made all the same.
 func (a *app) print(sheets []sheet.Sheet, named bool, ask printing) error {
-	release, err := record.Lock(a.wall)
+	release, err := a.folder().Lock()
 	if err != nil {
 		return err
 	}
@@ -137,7 +137,7 @@ func (a *app) printAll(sheets []sheet.Sheet, job sheet.Job, named bool) (made []
 		}
 		one, failed := a.printSheet(s, job)
 		switch {
-		case record.StopsAll(failed):
+		case folder.StopsAll(failed):
 			return made, empty, failed
 		case errors.Is(failed, sheet.ErrNothing):
 			empty = append(empty, s.Name)
@@ -193,7 +193,7 @@ func (a *app) printSheet(s sheet.Sheet, job sheet.Job) (printed, error) {
 	if one.Pages, err = s.Draw(&pdf, job); err != nil {
 		return one, err
 	}
-	return one, record.WriteFile(filepath.Join(a.wall, filepath.FromSlash(one.File)), func(w io.Writer) error {
+	return one, a.folder().Write(one.File, func(w io.Writer) error {
 		_, err := pdf.WriteTo(w)
 		return err
 	})

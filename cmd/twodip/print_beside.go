@@ -29,11 +29,11 @@ func (a *app) sayBeside(s sheet.Sheet, job sheet.Job) {
 // mismatched lists the wall's own tiles that a bucket no longer matches; none
 // where the records cannot be read, for labels are printed all the same.
 func (a *app) mismatched(w tiles.Wall) []tiles.Number {
-	batches, err := record.ReadBatches(a.wall, w.Log.Dates)
+	batches, err := record.ReadBatches(a.folder(), w.Log.Dates)
 	if err != nil {
 		return nil
 	}
-	loads, err := record.ReadLoads(a.wall, w.Log.Dates)
+	loads, err := record.ReadLoads(a.folder(), w.Log.Dates)
 	if err != nil {
 		return nil
 	}

@@ -1,9 +1,9 @@
 package main
 
 import (
+	"errors"
 	"fmt"
-	"io"
-	"os"
+	"io/fs"
 	"path/filepath"
 	"slices"
 	"time"
@@ -87,7 +87,7 @@ func newest(ts []tiles.Tile) sheet.Numbers {
 // glazeList is the path of the wall's glaze list, for what is said about names.
 func (a *app) glazeList() string {
 	for _, name := range []string{"content/glazes.csv", "content/glazes.yaml"} {
-		if _, err := os.Stat(filepath.Join(a.wall, filepath.FromSlash(name))); err == nil {
+		if a.folder().Has(name) {
 			return name
 		}
 	}
@@ -108,14 +108,15 @@ func (a *app) labelFont(name string) ([]byte, error) {
 	if !filepath.IsLocal(filepath.FromSlash(name)) {
 		return nil, bad("it lies outside the wall's folder", "put the font into it")
 	}
-	f, err := os.Open(filepath.Join(a.wall, filepath.FromSlash(name)))
-	if err != nil {
+	ttf, err := a.folder().Read(name, mostFont)
+	var ps tiles.Problems
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
 		return nil, bad("it cannot be opened", "check the path, which begins at the wall's folder")
-	}
-	defer f.Close()
-	ttf, err := io.ReadAll(io.LimitReader(f, mostFont+1))
-	if err != nil || len(ttf) > mostFont {
-		return nil, bad("it cannot be read, or is larger than 64 MB", "give another font")
+	case errors.As(err, &ps):
+		return nil, bad("it "+ps[0].What, "give another font")
+	case err != nil:
+		return nil, err
 	}
 	if err := sheet.CheckFont(ttf); err != nil {
 		return nil, bad(err.Error(), "")

@@ -9,7 +9,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"github.com/twodip/twodip/tiles/record"
+	"github.com/twodip/twodip/tiles/folder"
 )
 
 // On a disk that can only be read, commands that write say so in one sentence;
@@ -57,7 +57,7 @@ func TestFoldersThatMayNotBeWritten(t *testing.T) {
 			want := w.file + do
 			if folders[0] == "" {
 				want = "disk" + do
-				require.NoError(t, os.Remove(filepath.Join(dir, record.LockFile)))
+				require.NoError(t, os.Remove(filepath.Join(dir, folder.LockFile)))
 			}
 			lock(t, dir, folders)
 			c := unprivileged(t, command(filepath.Dir(dir), args...))

@@ -44,11 +44,11 @@ func (a *app) readRecords() (records, error) {
 	}
 	ps.add(err)
 	r.wall = wall
-	r.log, err = record.ReadLog(a.wall, wall.Log)
+	r.log, err = record.ReadLog(a.folder(), wall.Log)
 	ps.add(err)
-	r.batches, err = record.ReadBatches(a.wall, wall.Log.Dates)
+	r.batches, err = record.ReadBatches(a.folder(), wall.Log.Dates)
 	ps.add(err)
-	r.loads, err = record.ReadLoads(a.wall, wall.Log.Dates)
+	r.loads, err = record.ReadLoads(a.folder(), wall.Log.Dates)
 	ps.add(err)
 	return r, ps.err()
 }

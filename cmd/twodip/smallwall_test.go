@@ -20,6 +20,7 @@ import (
 
 	"github.com/twodip/twodip/content/demo"
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/folder"
 	"github.com/twodip/twodip/tiles/record"
 )
 
@@ -75,7 +76,7 @@ func smallPhoto(t testing.TB, tile tiles.Tile) []byte {
 // photograph puts a small photo of a planned tile below tiles/photos.
 func photograph(t testing.TB, dir string, number tiles.Number, name string) {
 	t.Helper()
-	ts, err := record.ReadTiles(dir)
+	ts, err := record.ReadTiles(folder.At(dir))
 	require.NoError(t, err)
 	for _, tile := range ts {
 		if tile.Number == number {
@@ -109,7 +110,7 @@ func hashes(t testing.TB, dir string) map[string]string {
 	t.Helper()
 	all := map[string]string{}
 	err := filepath.WalkDir(dir, func(path string, d fs.DirEntry, err error) error {
-		if err != nil || d.IsDir() || d.Name() == record.LockFile {
+		if err != nil || d.IsDir() || d.Name() == folder.LockFile {
 			if err == nil && d.IsDir() && d.Name() == "cache" {
 				return fs.SkipDir
 			}

@@ -6,6 +6,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"github.com/twodip/twodip/content"
+	"github.com/twodip/twodip/tiles/folder"
 )
 
 func startCommand(a *app) *cobra.Command {
@@ -34,15 +35,5 @@ func (a *app) start(dir string) error {
 	a.step("%-20s photos of fired tiles go here: 7.jpg is of tile 7", "tiles/photos/")
 	a.step("%-20s the glazing log, what is mixed, what is fired: a row each, below the headings", "tiles/*.csv")
 	return a.done(started{Wall: dir, Edit: edit}, "a new wall is in "+filepath.ToSlash(dir),
-		"edit the first two files, then: twodip plan --wall "+quoteArg(dir))
-}
-
-// quoteArg makes a path safe to copy back into a shell.
-func quoteArg(path string) string {
-	for _, r := range path {
-		if r == ' ' || r == '(' || r == '&' || r == '\'' {
-			return `"` + path + `"`
-		}
-	}
-	return path
+		"edit the first two files, then: twodip plan --wall "+folder.Typed(dir))
 }

@@ -12,7 +12,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"github.com/twodip/twodip/tiles/record"
+	"github.com/twodip/twodip/tiles/folder"
 )
 
 // While one command is at work, held in the middle of writing, any other that
@@ -42,7 +42,7 @@ func TestTwoAtOnce(t *testing.T) {
 	assert.Empty(t, differences(before, hashes(t, dir)))
 	require.NoError(t, c.Process.Kill())
 	_ = c.Wait()
-	assert.FileExists(t, filepath.Join(dir, record.LockFile))
+	assert.FileExists(t, filepath.Join(dir, folder.LockFile))
 	finish(t, dir, "measure")
 	assert.Empty(t, differences(first.after, hashes(t, dir)))
 }

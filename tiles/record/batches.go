@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/folder"
 	"github.com/twodip/twodip/tiles/table"
 )
 
@@ -24,7 +25,7 @@ const leastSG, mostSG = 1.0, 2.2
 
 // ReadBatches reads tiles/batches.csv of the wall, in the order of the file; a
 // wall without one has none. Errors are tiles.Problems.
-func ReadBatches(dir string, dates tiles.DateOrder) ([]tiles.Batch, error) {
+func ReadBatches(dir folder.Folder, dates tiles.DateOrder) ([]tiles.Batch, error) {
 	var out []tiles.Batch
 	err := eachRow(dir, BatchesFile, BatchColumns, usualBatchHeadings, []string{"glaze", "batch", "mixed"}, func(r cellsOf) error {
 		b := tiles.Batch{Glaze: r.cell("glaze"), Name: r.cell("batch"), Sieved: r.cell("sieved"), Note: r.cell("note"), Line: r.Line}

@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/folder"
 )
 
 func wallWith(t *testing.T, file, text string) string {
@@ -21,10 +22,10 @@ func wallWith(t *testing.T, file, text string) string {
 
 func TestReadBatches(t *testing.T) {
 	dir := wallWith(t, BatchesFile, "Glaze,Batch,Mixed on,SG,Sieved,Note\nKM,7,14.3.2026,\"1,45\",80 mesh,\n")
-	bs, err := ReadBatches(dir, "")
+	bs, err := ReadBatches(folder.At(dir), "")
 	require.NoError(t, err)
 	assert.Equal(t, []tiles.Batch{{Glaze: "KM", Name: "7", MixedOn: "2026-03-14", SG: 1.45, Sieved: "80 mesh", Line: 2}}, bs)
-	bs, err = ReadBatches(t.TempDir(), "")
+	bs, err = ReadBatches(folder.At(t.TempDir()), "")
 	require.NoError(t, err)
 	assert.Empty(t, bs)
 }
@@ -38,7 +39,7 @@ func TestReadBatchesSaysWhatIsWrong(t *testing.T) {
 		"glaze,batch,mixed,sg\nKM,7,2026-1-1,0.4":  `sg "0.4" is not between 1.0 and 2.2`,
 		"glaze,batch,mixed,sg\nKM,7,2026-1-1,thin": `sg "thin" is not a number`,
 	} {
-		_, err := ReadBatches(wallWith(t, BatchesFile, text), "")
+		_, err := ReadBatches(folder.At(wallWith(t, BatchesFile, text)), "")
 		assert.ErrorContains(t, err, want)
 	}
 }

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/folder"
 	"github.com/twodip/twodip/tiles/table"
 )
 
@@ -22,7 +23,7 @@ const CardWord = "card"
 
 // ReadByHand reads tiles/by-hand.csv of the wall, in the order of the file; a
 // wall without one has none. Errors are tiles.Problems.
-func ReadByHand(dir string) ([]tiles.ByHand, error) {
+func ReadByHand(dir folder.Folder) ([]tiles.ByHand, error) {
 	var out []tiles.ByHand
 	err := eachRow(dir, ByHandFile, ByHandColumns, nil, []string{"photo"}, func(r cellsOf) error {
 		b := tiles.ByHand{Photo: path.Clean(strings.ReplaceAll(r.cell("photo"), `\`, "/")), Line: r.Line}

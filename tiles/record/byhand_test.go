@@ -8,13 +8,14 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/folder"
 )
 
 func byHand(t *testing.T, text string) ([]tiles.ByHand, error) {
 	dir := t.TempDir()
 	require.NoError(t, os.MkdirAll(filepath.Join(dir, "tiles"), 0o755))
 	require.NoError(t, os.WriteFile(filepath.Join(dir, "tiles", "by-hand.csv"), []byte(text), 0o644))
-	return ReadByHand(dir)
+	return ReadByHand(folder.At(dir))
 }
 
 func TestReadByHand(t *testing.T) {
@@ -24,7 +25,7 @@ func TestReadByHand(t *testing.T) {
 		{Photo: "IMG_1.jpg", Tile: 7, Line: 2},
 		{Photo: "a/b.jpg", Drawn: true, Outline: [4][2]float64{{10, 20}, {110, 22}, {108, 200}, {9, 199}}, Line: 3},
 	}, got)
-	none, err := ReadByHand(t.TempDir())
+	none, err := ReadByHand(folder.At(t.TempDir()))
 	require.NoError(t, err)
 	require.Empty(t, none)
 }

@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/folder"
 )
 
 // Whatever bytes are taken into a log, they are taken whole: read again, the
@@ -26,11 +27,11 @@ func FuzzAddPieces(f *testing.F) {
 		}
 		pieces := slices.Collect(l.Each())
 		dir := t.TempDir()
-		_, err = AddPieces(dir, tiles.LogSettings{}, []Incoming{{"form.csv", pieces}}, same)
+		_, err = AddPieces(folder.At(dir), tiles.LogSettings{}, []Incoming{{"form.csv", pieces}}, same)
 		if err != nil {
 			return // two rows of one name that contradict each other
 		}
-		again, err := AddPieces(dir, tiles.LogSettings{}, []Incoming{{"form.csv", pieces}}, same)
+		again, err := AddPieces(folder.At(dir), tiles.LogSettings{}, []Incoming{{"form.csv", pieces}}, same)
 		require.NoError(t, err)
 		require.Zero(t, again.New+again.Filled)
 	})
@@ -41,7 +42,7 @@ func FuzzReadBatches(f *testing.F) {
 	f.Add([]byte("glaze;batch;mixed on;sg\nKM;7;14.3.2026;145\n"))
 	f.Fuzz(func(t *testing.T, text []byte) {
 		dir := folderWith(t, BatchesFile, text)
-		bs, err := ReadBatches(dir, "")
+		bs, err := ReadBatches(folder.At(dir), "")
 		for _, b := range bs {
 			require.True(t, err != nil || b.Glaze != "" && b.Name != "" && len(b.MixedOn) == len("2006-01-02"))
 		}
@@ -52,7 +53,7 @@ func FuzzReadLoads(f *testing.F) {
 	f.Add([]byte("load,cones\n12,top 6; middle 6\n"))
 	f.Add([]byte("load,date\n12,2026-03-04\n"))
 	f.Fuzz(func(t *testing.T, text []byte) {
-		ls, err := ReadLoads(folderWith(t, LoadsFile, text), "")
+		ls, err := ReadLoads(folder.At(folderWith(t, LoadsFile, text)), "")
 		for _, l := range ls {
 			require.True(t, err != nil || l.Name != "")
 		}

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/folder"
 )
 
 // LoadsFile is the record of firings, one row a load.
@@ -25,7 +26,7 @@ var usualLoadHeadings = map[string]string{
 
 // ReadLoads reads tiles/loads.csv of the wall, in the order of the file; a wall
 // without one has none. Errors are tiles.Problems.
-func ReadLoads(dir string, dates tiles.DateOrder) ([]tiles.Load, error) {
+func ReadLoads(dir folder.Folder, dates tiles.DateOrder) ([]tiles.Load, error) {
 	var out []tiles.Load
 	lines, held := map[string]int{}, map[int]string{}
 	err := eachRow(dir, LoadsFile, LoadColumns, usualLoadHeadings, []string{"load"}, func(r cellsOf) error {

@@ -6,10 +6,10 @@ import (
 	"io"
 	"io/fs"
 	"iter"
-	"path/filepath"
 	"strings"
 
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/folder"
 	"github.com/twodip/twodip/tiles/table"
 )
 
@@ -48,11 +48,10 @@ type Log struct {
 
 // ReadLog reads tiles/log.csv of the wall; a wall without one has no pieces
 // yet. Errors are tiles.Problems.
-func ReadLog(dir string, s tiles.LogSettings) (*Log, error) {
-	path := filepath.Join(dir, filepath.FromSlash(LogFile))
+func ReadLog(dir folder.Folder, s tiles.LogSettings) (*Log, error) {
 	l := &Log{dates: s.Dates}
 	var ps tiles.Problems
-	err := eachFileRow(path, func(t *table.Table) error {
+	err := eachFileRow(dir, func(t *table.Table) error {
 		l.table = t
 		return l.place(s)
 	}, func(r table.Row) error {
@@ -65,11 +64,11 @@ func ReadLog(dir string, s tiles.LogSettings) (*Log, error) {
 	case errors.Is(err, fs.ErrNotExist):
 		return newLog(table.New(LogFile, LogColumns...), s)
 	case err != nil:
-		return nil, explainRead(LogFile, err)
+		return nil, err
 	}
 	l.rows = func(yield func(table.Row) bool) {
 		// It was read to its end a moment ago: what fails now ends the rows.
-		_ = eachFileRow(path, func(*table.Table) error { return nil }, func(r table.Row) error {
+		_ = eachFileRow(dir, func(*table.Table) error { return nil }, func(r table.Row) error {
 			if !yield(r) {
 				return errEnough
 			}
@@ -81,8 +80,8 @@ func ReadLog(dir string, s tiles.LogSettings) (*Log, error) {
 
 var errEnough = errors.New("enough")
 
-func eachFileRow(path string, headed func(*table.Table) error, each func(table.Row) error) error {
-	f, err := openFile(path)
+func eachFileRow(dir folder.Folder, headed func(*table.Table) error, each func(table.Row) error) error {
+	f, err := dir.Open(LogFile)
 	if err != nil {
 		return err
 	}

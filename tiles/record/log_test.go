@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/folder"
 )
 
 func readPieces(t *testing.T, text string, s tiles.LogSettings) ([]tiles.Piece, *Log) {
@@ -95,7 +96,7 @@ func logText(t *testing.T, dir string) string {
 func TestAddPiecesKeepsTheLogAsItsOwnerHasIt(t *testing.T) {
 	dir := writeLog(t, "# spring term\nPot,Kid,Unten,color of the day\n1,M7,A,red\n")
 	s := tiles.LogSettings{Headings: map[string]string{"unten": "first", "kid": "maker"}}
-	got, err := AddPieces(dir, s, []Incoming{{"form.csv", []tiles.Piece{
+	got, err := AddPieces(folder.At(dir), s, []Incoming{{"form.csv", []tiles.Piece{
 		{ID: "1", Maker: "M7", Pair: tiles.Pair{First: "A"}, Result: "good", Line: 2},
 		{ID: "2", Pair: tiles.Pair{First: "=cmd()"}, Line: 3},
 	}}}, same)
@@ -110,11 +111,11 @@ func TestAddPiecesTwiceIsOnce(t *testing.T) {
 		{ID: "1", Pair: tiles.Pair{First: "A", Second: "B"}, Faults: []string{"crawling", "running"}, Zone: tiles.ZoneOverlap, Severity: 2},
 		{Pair: tiles.Pair{First: "A"}, Result: "good"}, {Pair: tiles.Pair{First: "A"}, Result: "good"},
 	}
-	got, err := AddPieces(dir, tiles.LogSettings{}, []Incoming{{"form.csv", pieces}}, same)
+	got, err := AddPieces(folder.At(dir), tiles.LogSettings{}, []Incoming{{"form.csv", pieces}}, same)
 	require.NoError(t, err)
 	assert.Equal(t, Added{New: 3}, got)
 	before := logText(t, dir)
-	got, err = AddPieces(dir, tiles.LogSettings{}, []Incoming{{"form.csv", pieces}}, same)
+	got, err = AddPieces(folder.At(dir), tiles.LogSettings{}, []Incoming{{"form.csv", pieces}}, same)
 	require.NoError(t, err)
 	assert.Equal(t, Added{Same: 3}, got)
 	assert.Equal(t, before, logText(t, dir))
@@ -122,7 +123,7 @@ func TestAddPiecesTwiceIsOnce(t *testing.T) {
 
 func TestAddPiecesWritesNothingWhenARowContradicts(t *testing.T) {
 	dir := writeLog(t, "piece,first,load\n1,A,3\n")
-	_, err := AddPieces(dir, tiles.LogSettings{}, []Incoming{{"form.csv", []tiles.Piece{
+	_, err := AddPieces(folder.At(dir), tiles.LogSettings{}, []Incoming{{"form.csv", []tiles.Piece{
 		{ID: "9", Pair: tiles.Pair{First: "B"}, Line: 2}, {ID: "1", Pair: tiles.Pair{First: "A"}, Load: "4", Line: 3},
 	}}}, same)
 	assert.ErrorContains(t, err, `form.csv:3: piece 1 is in the log already, with load "3" where this row says "4"`)
@@ -130,7 +131,7 @@ func TestAddPiecesWritesNothingWhenARowContradicts(t *testing.T) {
 }
 
 func TestReadLogOfANewWall(t *testing.T) {
-	l, err := ReadLog(t.TempDir(), tiles.LogSettings{})
+	l, err := ReadLog(folder.At(t.TempDir()), tiles.LogSettings{})
 	require.NoError(t, err)
 	assert.Zero(t, l.Len())
 }
@@ -139,7 +140,7 @@ func TestReadLogOfANewWall(t *testing.T) {
 func TestAddPiecesCountsUnnamedPieces(t *testing.T) {
 	dir := writeLog(t, "first,result\nA,good\nA,good\n")
 	alike := tiles.Piece{Pair: tiles.Pair{First: "A"}, Result: "good"}
-	got, err := AddPieces(dir, tiles.LogSettings{}, []Incoming{{"form.csv", []tiles.Piece{alike, alike, alike}}}, same)
+	got, err := AddPieces(folder.At(dir), tiles.LogSettings{}, []Incoming{{"form.csv", []tiles.Piece{alike, alike, alike}}}, same)
 	require.NoError(t, err)
 	assert.Equal(t, Added{New: 1, Same: 2}, got)
 }

@@ -3,11 +3,11 @@ package record
 import (
 	"fmt"
 	"io"
-	"path/filepath"
 	"strconv"
 	"strings"
 
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/folder"
 	"github.com/twodip/twodip/tiles/table"
 )
 
@@ -29,7 +29,7 @@ type Incoming struct {
 // a row without a name is the same where every cell is. A cell that would have
 // to change is a problem, and then nothing is written. read puts a piece of
 // the log into the same words as the pieces.
-func AddPieces(dir string, s tiles.LogSettings, files []Incoming, read func(tiles.Piece) tiles.Piece) (Added, error) {
+func AddPieces(dir folder.Folder, s tiles.LogSettings, files []Incoming, read func(tiles.Piece) tiles.Piece) (Added, error) {
 	l, err := keptLog(dir, s)
 	if err != nil {
 		return Added{}, err
@@ -48,12 +48,11 @@ func AddPieces(dir string, s tiles.LogSettings, files []Incoming, read func(tile
 	if in.added.New+in.added.Filled == 0 {
 		return in.added, nil
 	}
-	path := filepath.Join(dir, filepath.FromSlash(LogFile))
-	return in.added, WriteFile(path, func(w io.Writer) error { return l.table.Write(w) })
+	return in.added, dir.Write(LogFile, func(w io.Writer) error { return l.table.Write(w) })
 }
 
 // keptLog is the wall's log in memory, to be written again.
-func keptLog(dir string, s tiles.LogSettings) (*Log, error) {
+func keptLog(dir folder.Folder, s tiles.LogSettings) (*Log, error) {
 	t, err := schema[tiles.Piece]{file: LogFile}.open(dir)
 	if err != nil {
 		return nil, err

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/folder"
 	"github.com/twodip/twodip/tiles/table"
 )
 
@@ -112,8 +113,8 @@ func partColumns(i int) []column[tiles.Reading] {
 
 // ReadReadings reads tiles/measured.csv of the wall; a wall without one has no
 // readings yet. Errors are tiles.Problems.
-func ReadReadings(dir string) ([]tiles.Reading, error) { return measured.read(dir) }
+func ReadReadings(dir folder.Folder) ([]tiles.Reading, error) { return measured.read(dir) }
 
 // WriteReadings writes tiles/measured.csv of the wall. Rows keep their place
 // and their added columns; a reading that is not among rs is taken out.
-func WriteReadings(dir string, rs []tiles.Reading) error { return measured.write(dir, rs) }
+func WriteReadings(dir folder.Folder, rs []tiles.Reading) error { return measured.write(dir, rs) }

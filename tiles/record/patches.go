@@ -7,6 +7,7 @@ import (
 
 	"github.com/twodip/twodip/tiles"
 	"github.com/twodip/twodip/tiles/color"
+	"github.com/twodip/twodip/tiles/folder"
 	"github.com/twodip/twodip/tiles/table"
 )
 
@@ -16,7 +17,7 @@ const mostPatches = 400
 // ReadPatches reads the file of a reference's patches, named from the wall's
 // folder: a row a patch with its name and CIELAB (D50, 2°), in the order they
 // stand on the chart, row by row from the top left. Errors are tiles.Problems.
-func ReadPatches(dir, file string) ([]color.Patch, error) {
+func ReadPatches(dir folder.Folder, file string) ([]color.Patch, error) {
 	var out []color.Patch
 	names := map[string]bool{}
 	err := eachRow(dir, file, []string{"patch", "l", "a", "b", "neutral"}, nil, []string{"patch", "l", "a", "b"}, func(r cellsOf) error {

@@ -6,12 +6,13 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"github.com/twodip/twodip/tiles/color"
+	"github.com/twodip/twodip/tiles/folder"
 )
 
 func TestPatchesAreReadInTheOrderOfTheFile(t *testing.T) {
 	dir := t.TempDir()
 	put(t, dir, "card.csv", "\ufeffpatch;l;a;b;neutral\nA1;37,54;14,37;14,92;\nD1;95.19;-1.03;2.93;yes\nD2;80;0;0;\n")
-	ps, err := ReadPatches(dir, "card.csv")
+	ps, err := ReadPatches(folder.At(dir), "card.csv")
 	require.NoError(t, err)
 	require.Equal(t, []color.Patch{
 		{Name: "A1", Lab: color.Lab{L: 37.54, A: 14.37, B: 14.92}},
@@ -31,7 +32,7 @@ func TestAFileOfPatchesSaysWhatIsWrong(t *testing.T) {
 	} {
 		dir := t.TempDir()
 		put(t, dir, "card.csv", text)
-		_, err := ReadPatches(dir, "card.csv")
+		_, err := ReadPatches(folder.At(dir), "card.csv")
 		require.ErrorContains(t, err, want, text)
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/folder"
 	"github.com/twodip/twodip/tiles/table"
 )
 
@@ -71,8 +72,8 @@ func parseStatus(cell string) (tiles.Status, error) {
 
 // ReadTiles reads tiles/plan.csv of the wall, in the order of the file; a wall
 // without one has no tiles yet. Errors are tiles.Problems.
-func ReadTiles(dir string) ([]tiles.Tile, error) { return plan.read(dir) }
+func ReadTiles(dir folder.Folder) ([]tiles.Tile, error) { return plan.read(dir) }
 
 // WriteTiles writes tiles/plan.csv of the wall. Rows keep their place, their
 // added columns and their typed form; new tiles follow; no row is taken away.
-func WriteTiles(dir string, ts []tiles.Tile) error { return plan.write(dir, ts) }
+func WriteTiles(dir folder.Folder, ts []tiles.Tile) error { return plan.write(dir, ts) }

@@ -6,6 +6,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/folder"
 )
 
 // A plan that can be read is written back as it was: no number is lost, none
@@ -19,14 +20,14 @@ func FuzzPlan(f *testing.F) {
 	}
 	f.Fuzz(func(t *testing.T, text []byte) {
 		dir := folderWith(t, PlanFile, text)
-		ts, err := ReadTiles(dir)
+		ts, err := ReadTiles(folder.At(dir))
 		if err != nil {
-			require.Error(t, WriteTiles(dir, []tiles.Tile{{Number: 5, Pair: tiles.Pair{First: "A"}}}), "a plan that cannot be read must not be written over")
+			require.Error(t, WriteTiles(folder.At(dir), []tiles.Tile{{Number: 5, Pair: tiles.Pair{First: "A"}}}), "a plan that cannot be read must not be written over")
 			require.Equal(t, string(text), get(t, dir, PlanFile))
 			return
 		}
-		require.NoError(t, WriteTiles(dir, ts))
-		again, err := ReadTiles(dir)
+		require.NoError(t, WriteTiles(folder.At(dir), ts))
+		again, err := ReadTiles(folder.At(dir))
 		require.NoError(t, err)
 		require.Equal(t, ts, again)
 	})
@@ -40,12 +41,12 @@ func FuzzMeasured(f *testing.F) {
 	}
 	f.Fuzz(func(t *testing.T, text []byte) {
 		dir := folderWith(t, MeasuredFile, text)
-		rs, err := ReadReadings(dir)
+		rs, err := ReadReadings(folder.At(dir))
 		if err != nil {
 			return
 		}
-		require.NoError(t, WriteReadings(dir, rs))
-		again, err := ReadReadings(dir)
+		require.NoError(t, WriteReadings(folder.At(dir), rs))
+		again, err := ReadReadings(folder.At(dir))
 		require.NoError(t, err)
 		require.Equal(t, rs, again)
 		for _, r := range rs {

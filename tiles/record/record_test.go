@@ -1,8 +1,6 @@
 package record
 
 import (
-	"errors"
-	"io"
 	"os"
 	"path/filepath"
 	"testing"
@@ -11,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/folder"
 )
 
 func put(t *testing.T, dir, file, text string) {
@@ -28,10 +27,10 @@ func get(t *testing.T, dir, file string) string {
 }
 
 func TestAWallWithoutFilesHasNothingYet(t *testing.T) {
-	ts, err := ReadTiles(t.TempDir())
+	ts, err := ReadTiles(folder.At(t.TempDir()))
 	assert.NoError(t, err)
 	assert.Empty(t, ts)
-	rs, err := ReadReadings(t.TempDir())
+	rs, err := ReadReadings(folder.At(t.TempDir()))
 	assert.NoError(t, err)
 	assert.Empty(t, rs)
 }
@@ -43,8 +42,8 @@ func TestTilesComeBack(t *testing.T) {
 		{Number: 7, Pair: tiles.Pair{First: "A", Second: "B"}, Status: tiles.Planned, Repeats: 3, Batch: "B-2", Reason: "remixed, =look"},
 		{Number: 8, Pair: tiles.Pair{First: "B", Second: "B"}, Status: tiles.Skipped},
 	}
-	require.NoError(t, WriteTiles(dir, want))
-	got, err := ReadTiles(dir)
+	require.NoError(t, WriteTiles(folder.At(dir), want))
+	got, err := ReadTiles(folder.At(dir))
 	require.NoError(t, err)
 	assert.Equal(t, want, got)
 	assert.Regexp(t, `^tile,first,second,status,`, get(t, dir, PlanFile))
@@ -53,12 +52,12 @@ func TestTilesComeBack(t *testing.T) {
 func TestAPlanKeepsWhatItsOwnerAdded(t *testing.T) {
 	dir := t.TempDir()
 	put(t, dir, PlanFile, "# Second row is Mia's\ntile,first,second,status,who\n007,B,A,Planned,Mia\n2,A,,,Jo\n9,C,,fired,\n")
-	ts, err := ReadTiles(dir)
+	ts, err := ReadTiles(folder.At(dir))
 	require.NoError(t, err)
 	require.Len(t, ts, 3)
 	ts[1].Status, ts[1].Load = tiles.Fired, 2
 	ts = append(ts[:2], tiles.Tile{Number: 10, Pair: tiles.Pair{First: "D"}, Status: tiles.Planned})
-	require.NoError(t, WriteTiles(dir, ts))
+	require.NoError(t, WriteTiles(folder.At(dir), ts))
 	assert.Equal(t, "# Second row is Mia's\ntile,first,second,status,who,load\n007,B,A,Planned,Mia,\n2,A,,fired,Jo,2\n9,C,,fired,,\n10,D,,planned,,\n",
 		get(t, dir, PlanFile), "tile 9 was not given to WriteTiles and stays: a number is never lost")
 }
@@ -66,13 +65,13 @@ func TestAPlanKeepsWhatItsOwnerAdded(t *testing.T) {
 func TestAPlanSaysWhatIsWrong(t *testing.T) {
 	dir := t.TempDir()
 	put(t, dir, PlanFile, "tile,first,second,status\n1,A,,hung\nx,,,fired\n3,A,,fired\n3,B,,fired\n")
-	_, err := ReadTiles(dir)
+	_, err := ReadTiles(folder.At(dir))
 	assert.EqualError(t, err, `tiles/plan.csv:2: status "hung" is not one of planned, fired, retired, skipped
 tiles/plan.csv:3: tile "x" is not a tile number (1 to 99999)
 tiles/plan.csv:3: first is empty: every tile carries a first glaze
 tiles/plan.csv:5: tile 3 also stands in line 4: a number is given once; remove one of the two rows`)
 	before := get(t, dir, PlanFile)
-	assert.Error(t, WriteTiles(dir, nil))
+	assert.Error(t, WriteTiles(folder.At(dir), nil))
 	assert.Equal(t, before, get(t, dir, PlanFile), "a plan that cannot be read is left alone")
 }
 
@@ -84,12 +83,12 @@ func TestReadingsComeBack(t *testing.T) {
 			Parts: []tiles.Part{{L: 40, A: 1, B: 0, Share: 0.7}, {L: 60, A: 0, B: 2.5, Share: 0.3}}},
 		{Tile: 7, Zone: tiles.ZoneOverlap, L: 0, A: 0, B: 0, Photo: "7 b.jpg"},
 	}
-	require.NoError(t, WriteReadings(dir, want))
-	got, err := ReadReadings(dir)
+	require.NoError(t, WriteReadings(folder.At(dir), want))
+	got, err := ReadReadings(folder.At(dir))
 	require.NoError(t, err)
 	assert.Equal(t, want, got)
-	require.NoError(t, WriteReadings(dir, want[1:]))
-	got, err = ReadReadings(dir)
+	require.NoError(t, WriteReadings(folder.At(dir), want[1:]))
+	got, err = ReadReadings(folder.At(dir))
 	require.NoError(t, err)
 	assert.Equal(t, want[1:], got)
 }
@@ -97,47 +96,15 @@ func TestReadingsComeBack(t *testing.T) {
 func TestReadingsTypedByHand(t *testing.T) {
 	dir := t.TempDir()
 	put(t, dir, MeasuredFile, "tile;zone;l;a;b;lamp\n7;overlap;48,1;-8;0;D50\n")
-	rs, err := ReadReadings(dir)
+	rs, err := ReadReadings(folder.At(dir))
 	require.NoError(t, err)
 	assert.Equal(t, []tiles.Reading{{Tile: 7, Zone: tiles.ZoneOverlap, L: 48.1, A: -8}}, rs)
 	rs[0].L = 48.5
-	require.NoError(t, WriteReadings(dir, rs))
+	require.NoError(t, WriteReadings(folder.At(dir), rs))
 	assert.Equal(t, "tile;zone;l;a;b;lamp\n7;overlap;48,5;-8;0;D50\n", get(t, dir, MeasuredFile))
 	put(t, dir, MeasuredFile, "tile,zone,l,a,b\n7,middle,,1,900\n")
-	_, err = ReadReadings(dir)
+	_, err = ReadReadings(folder.At(dir))
 	assert.EqualError(t, err, `tiles/measured.csv:2: zone "middle" is not one of first, overlap, second, whole
 tiles/measured.csv:2: l "" is not a number
 tiles/measured.csv:2: b "900" is out of range: l is 0 to 100, a and b are -200 to 200`)
-}
-
-func TestAFileIsWholeOrUntouched(t *testing.T) {
-	dir := t.TempDir()
-	put(t, dir, "a.txt", "before")
-	failed := errors.New("half way")
-	err := WriteFile(filepath.Join(dir, "a.txt"), func(w io.Writer) error {
-		io.WriteString(w, "half")
-		return failed
-	})
-	assert.ErrorContains(t, err, "half way")
-	assert.Equal(t, "before", get(t, dir, "a.txt"))
-	left, err := os.ReadDir(dir)
-	require.NoError(t, err)
-	assert.Len(t, left, 1, "no temporary file is left")
-}
-
-func TestASecondCommandIsToldSo(t *testing.T) {
-	dir := t.TempDir()
-	put(t, dir, "tiles/"+TempPrefix+"123", "left by a crash")
-	release, err := Lock(dir)
-	require.NoError(t, err)
-	assert.NoFileExists(t, filepath.Join(dir, "tiles", TempPrefix+"123"))
-	_, err = Lock(dir)
-	assert.ErrorContains(t, err, "another twodip command is at work on this wall")
-	release()
-	release()
-	again, err := Lock(dir)
-	require.NoError(t, err)
-	again()
-	_, err = Lock(filepath.Join(dir, "nowhere"))
-	assert.ErrorContains(t, err, "is not there")
 }

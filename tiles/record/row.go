@@ -2,6 +2,7 @@ package record
 
 import (
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/folder"
 	"github.com/twodip/twodip/tiles/table"
 )
 
@@ -20,7 +21,7 @@ func (r cellsOf) cell(name string) string {
 
 // eachRow reads a file that people keep by hand, row by row; no file is no
 // rows. An error of take completes "file:line: …".
-func eachRow(dir, file string, names []string, usual map[string]string, needed []string, take func(cellsOf) error) error {
+func eachRow(dir folder.Folder, file string, names []string, usual map[string]string, needed []string, take func(cellsOf) error) error {
 	t, err := schema[struct{}]{file: file}.open(dir)
 	if err != nil || t == nil {
 		return err

@@ -8,10 +8,9 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
-	"os"
-	"path/filepath"
 
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/folder"
 	"github.com/twodip/twodip/tiles/table"
 )
 
@@ -36,7 +35,7 @@ type schema[T any] struct {
 }
 
 // read reads the rows of the file; no file is no rows.
-func (s schema[T]) read(dir string) ([]T, error) {
+func (s schema[T]) read(dir folder.Folder) ([]T, error) {
 	t, err := s.open(dir)
 	if err != nil || t == nil {
 		return nil, err
@@ -77,24 +76,16 @@ func (s schema[T]) once(t *table.Table, lines map[string]int, key string, line i
 }
 
 // open reads the file as a table; nil where there is none.
-func (s schema[T]) open(dir string) (*table.Table, error) {
-	f, err := openFile(filepath.Join(dir, filepath.FromSlash(s.file)))
+func (s schema[T]) open(dir folder.Folder) (*table.Table, error) {
+	f, err := dir.Open(s.file)
 	if errors.Is(err, fs.ErrNotExist) {
 		return nil, nil
 	}
 	if err != nil {
-		return nil, explainRead(s.file, err)
+		return nil, err
 	}
 	defer f.Close()
 	return table.Read(s.file, f)
-}
-
-// openFile opens a file and nothing else: opening a pipe would wait for ever.
-func openFile(path string) (*os.File, error) {
-	if info, err := os.Stat(path); err == nil && !info.IsDir() && !info.Mode().IsRegular() {
-		return nil, &os.PathError{Op: "open", Path: path, Err: errors.New("it is not a file")}
-	}
-	return os.Open(path)
 }
 
 func (s schema[T]) parse(t *table.Table, r table.Row) (T, tiles.Problems) {
@@ -127,7 +118,7 @@ func (s schema[T]) isNeeded(name string) bool {
 // write puts the rows into the file. Rows keep their place and the cells we do
 // not know; a cell that says the same as before is left as it was typed. New
 // rows follow. A file that cannot be read is left alone.
-func (s schema[T]) write(dir string, rows []T) error {
+func (s schema[T]) write(dir folder.Folder, rows []T) error {
 	t, err := s.open(dir)
 	if err != nil {
 		return err
@@ -138,8 +129,7 @@ func (s schema[T]) write(dir string, rows []T) error {
 		return err
 	}
 	s.merge(t, rows)
-	path := filepath.Join(dir, filepath.FromSlash(s.file))
-	return WriteFile(path, func(w io.Writer) error { return t.Write(w) })
+	return dir.Write(s.file, func(w io.Writer) error { return t.Write(w) })
 }
 
 func (s schema[T]) names() []string {

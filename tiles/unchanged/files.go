@@ -13,6 +13,8 @@ import (
 	"path/filepath"
 	"sync"
 	"time"
+
+	"github.com/twodip/twodip/tiles/folder"
 )
 
 // Sum is the SHA-256 (FIPS 180-4) of bytes, in hexadecimal.
@@ -57,11 +59,11 @@ type Files struct {
 // Read reads what was kept in a file about the files below a folder. No file,
 // or one that cannot be understood, is nothing known. Without a file ("")
 // nothing is kept.
-func Read(file, folder string) *Files {
+func Read(file, dir string) *Files {
 	if file == "" {
-		return &Files{folder: folder, known: map[string]entry{}, asked: map[string]bool{}}
+		return &Files{folder: dir, known: map[string]entry{}, asked: map[string]bool{}}
 	}
-	f := &Files{folder: folder, file: file, now: clock(file), known: map[string]entry{}, asked: map[string]bool{}}
+	f := &Files{folder: dir, file: file, now: clock(file), known: map[string]entry{}, asked: map[string]bool{}}
 	if data, err := os.ReadFile(file); err == nil {
 		f.parse(data)
 	}
@@ -74,7 +76,7 @@ func clock(file string) int64 {
 	if err := os.MkdirAll(filepath.Dir(file), 0o755); err != nil {
 		return 0
 	}
-	f, err := os.CreateTemp(filepath.Dir(file), ".twodip-writing-")
+	f, err := os.CreateTemp(filepath.Dir(file), folder.TempPrefix)
 	if err != nil {
 		return 0
 	}
@@ -224,12 +226,12 @@ func (f *Files) Whole() bool {
 
 // Next is an empty memory for what is being made in another folder to take the
 // place of this one; it is kept where this one is.
-func (f *Files) Next(folder string) *Files {
-	return &Files{folder: folder, file: f.file, now: f.now, known: map[string]entry{}, asked: map[string]bool{}, moved: true}
+func (f *Files) Next(dir string) *Files {
+	return &Files{folder: dir, file: f.file, now: f.now, known: map[string]entry{}, asked: map[string]bool{}, moved: true}
 }
 
 // Moved says that the folder has another path now.
-func (f *Files) Moved(folder string) { f.folder = folder }
+func (f *Files) Moved(dir string) { f.folder = dir }
 
 // Carry notes that a file, just linked or copied from the folder of was with
 // its time, is as it was there, made from what has the hash from.

@@ -10,7 +10,7 @@ import (
 	"strconv"
 	"strings"
 
-	"github.com/twodip/twodip/tiles/record"
+	"github.com/twodip/twodip/tiles/folder"
 )
 
 // heading is the first line of what is kept. After it comes one file a line:
@@ -37,7 +37,7 @@ func (f *Files) Save() error {
 		return nil
 	}
 	f.moved = false
-	return record.WriteFile(f.file, f.write)
+	return folder.WriteFile(f.file, f.write)
 }
 
 func (f *Files) write(w io.Writer) error {

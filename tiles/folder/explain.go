@@ -1,7 +1,8 @@
-package record
+package folder
 
 import (
 	"errors"
+	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -24,6 +25,9 @@ var (
 	deniedWin  = reason{"you may not write here, or the file is open in another program", "close it there, or ask for the right to write in this folder"}
 	notRead    = reason{"you may not read this file", "ask its owner for the right to read it"}
 	notThere   = reason{"is not there", ""}
+	notAFile   = reason{"is not a file", "move it away"}
+	link       = reason{"is a link", "put the file itself here"}
+	linkOut    = reason{"is a link to a place outside the wall's folder", "put the file itself here"}
 	nameLong   = reason{"the name is too long for this disk", "shorten it, or the names of the folders it lies in"}
 )
 
@@ -64,13 +68,23 @@ var windowsReasons = map[syscall.Errno]reason{
 func Explain(path string, err error) error { return explain(path, err, reasonFor) }
 
 // explainRead says what stopped a file from being read.
-func explainRead(path string, err error) error {
-	return explain(path, err, func(system string, err error) reason {
-		if errors.Is(err, fs.ErrPermission) {
-			return notRead
-		}
-		return reasonFor(system, err)
-	})
+func explainRead(path string, err error) error { return explain(path, err, reasonNotRead) }
+
+func reasonNotRead(system string, err error) reason {
+	var large errLarge
+	switch {
+	case errors.Is(err, fs.ErrPermission):
+		return notRead
+	case errors.Is(err, errNotAFile):
+		return notAFile
+	case errors.Is(err, errOutside) || strings.Contains(err.Error(), "escapes"):
+		return linkOut
+	case errors.Is(err, errLink):
+		return link
+	case errors.As(err, &large):
+		return reason{fmt.Sprintf("is larger than %d MB", large>>20), "check that it is the file you mean"}
+	}
+	return reasonFor(system, err)
 }
 
 func explain(path string, err error, why func(string, error) reason) error {
@@ -80,7 +94,7 @@ func explain(path string, err error, why func(string, error) reason) error {
 		return err
 	}
 	r := why(runtime.GOOS, err)
-	return tiles.Problems{{File: filepath.ToSlash(path), What: r.what, Do: r.do}}
+	return failure{tiles.Problems{{File: filepath.ToSlash(path), What: r.what, Do: r.do}}, err}
 }
 
 // reasonFor finds what to say of an error of a system ("windows" or another).
@@ -100,6 +114,8 @@ func reasonFor(system string, err error) reason {
 		return notWritten
 	case errors.Is(err, fs.ErrNotExist):
 		return notThere
+	case errors.Is(err, errLink), errors.Is(err, errOutside):
+		return link
 	}
 	return reason{bare(err), ""}
 }

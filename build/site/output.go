@@ -7,12 +7,12 @@ import (
 	"path/filepath"
 	"sync"
 
-	"github.com/twodip/twodip/tiles/record"
+	"github.com/twodip/twodip/tiles/folder"
 	"github.com/twodip/twodip/tiles/unchanged"
 )
 
-// folder is the site while it is made: a folder beside the one it will replace.
-type folder struct {
+// output is the site while it is made: a folder beside the one it will replace.
+type output struct {
 	dir  string // where the site will stand
 	temp string // where it is made
 	old  string // where the site before it waits for the swap
@@ -30,13 +30,13 @@ type folder struct {
 // begin opens a new site beside dir and clears away what a run that was
 // stopped half-way left there. What is known of the old site is kept in the
 // file memory.
-func begin(dir, memory string) (*folder, error) {
+func begin(dir, memory string) (*output, error) {
 	dir, err := filepath.Abs(dir)
 	if err != nil {
 		return nil, err
 	}
-	beside := filepath.Join(filepath.Dir(dir), record.TempPrefix+filepath.Base(dir))
-	f := &folder{dir: dir, temp: beside, old: beside + record.AsideSuffix, made: map[string]bool{}}
+	beside := filepath.Join(filepath.Dir(dir), folder.TempPrefix+filepath.Base(dir))
+	f := &output{dir: dir, temp: beside, old: beside + folder.AsideSuffix, made: map[string]bool{}}
 	if err := f.mend(); err != nil {
 		return nil, err
 	}
@@ -47,7 +47,7 @@ func begin(dir, memory string) (*folder, error) {
 
 // mend puts right what a stopped run left: a half-made site goes; a site that
 // was moved aside comes back.
-func (f *folder) mend() error {
+func (f *output) mend() error {
 	if err := os.RemoveAll(f.temp); err != nil {
 		return err
 	}
@@ -60,7 +60,7 @@ func (f *folder) mend() error {
 }
 
 // swap puts the new site in the old one's place and, where asked, remembers it.
-func (f *folder) swap(remember bool) error {
+func (f *output) swap(remember bool) error {
 	if err := f.exchange(); err != nil {
 		return fmt.Errorf("the new site could not take the old one's place: %w", err)
 	}
@@ -73,14 +73,14 @@ func (f *folder) swap(remember bool) error {
 
 // exchange swaps at one stroke where the system can exchange two folders, else
 // in two, and mend puts right what is stopped between them.
-func (f *folder) exchange() error {
+func (f *output) exchange() error {
 	if exchange(f.temp, f.dir) == nil {
 		return os.RemoveAll(f.temp)
 	}
 	return f.swapByMoving()
 }
 
-func (f *folder) swapByMoving() error {
+func (f *output) swapByMoving() error {
 	err := os.Rename(f.dir, f.old)
 	if err != nil && !errors.Is(err, os.ErrNotExist) {
 		return fmt.Errorf("%w (is a file of it open in another program?)", err)
@@ -93,10 +93,10 @@ func (f *folder) swapByMoving() error {
 }
 
 // abandon removes what swap has not used.
-func (f *folder) abandon() { os.RemoveAll(f.temp) }
+func (f *output) abandon() { os.RemoveAll(f.temp) }
 
 // path makes the folders that a file of the site needs and returns its path.
-func (f *folder) path(name string) (string, error) {
+func (f *output) path(name string) (string, error) {
 	full := filepath.Join(f.temp, filepath.FromSlash(name))
 	dir := filepath.Dir(full)
 	f.mu.Lock()
@@ -111,12 +111,12 @@ func (f *folder) path(name string) (string, error) {
 }
 
 // write writes one file of the site; name has forward slashes.
-func (f *folder) write(name string, data []byte) error { return f.put(name, "", data) }
+func (f *output) write(name string, data []byte) error { return f.put(name, "", data) }
 
 // put writes one file that was made from what has the hash from. Where the
 // same bytes stand already the old file is taken over, so that its time tells
 // a program that copies the site that there is nothing to copy.
-func (f *folder) put(name, from string, data []byte) error {
+func (f *output) put(name, from string, data []byte) error {
 	sum := unchanged.Sum(data)
 	if f.was.Same(name, sum) && f.carry(name, from) {
 		return nil
@@ -134,12 +134,12 @@ func (f *folder) put(name, from string, data []byte) error {
 
 // reuse takes over a file of the old site that was made from the same, and
 // says whether there is one.
-func (f *folder) reuse(name, from string) bool {
+func (f *output) reuse(name, from string) bool {
 	return f.was.Holds(name, from) && f.carry(name, from)
 }
 
 // carry takes a file of the old site over into the new one.
-func (f *folder) carry(name, from string) bool {
+func (f *output) carry(name, from string) bool {
 	full, err := f.path(name)
 	if err != nil {
 		return false
@@ -154,7 +154,7 @@ func (f *folder) carry(name, from string) bool {
 }
 
 // take puts a file of the wall, whose bytes have the hash sum, into the site.
-func (f *folder) take(name, from, sum string) error {
+func (f *output) take(name, from, sum string) error {
 	full, err := f.path(name)
 	if err != nil {
 		return err
@@ -187,7 +187,7 @@ func second(from, to string) (int64, error) {
 	return info.Size(), os.Chtimes(to, info.ModTime(), info.ModTime())
 }
 
-func (f *folder) count(size int64, fresh bool) {
+func (f *output) count(size int64, fresh bool) {
 	f.mu.Lock()
 	f.files++
 	f.bytes += size
