@@ -81,7 +81,8 @@ func (m *maker) dataColumns() columns {
 		c.Load = append(c.Load, h.Load)
 		c.Photo = append(c.Photo, flag(h.photo.ok()))
 		c.Repeat = append(c.Repeat, flag(!h.Own()))
-		c.Seen = append(c.Seen, seen.of(strings.Join(m.seen(h), "; ")))
+		faults, _ := m.seen(h)
+		c.Seen = append(c.Seen, seen.of(strings.Join(faults, ", ")))
 		c.addColor(h, &class, &families, &names)
 	}
 	c.Dict = dictionaries{status.all(), class.all(), families.all(), names.all(), seen.all()}
@@ -167,9 +168,9 @@ func flag(is bool) int {
 	return 0
 }
 
-func (m *maker) seen(h *hung) []string {
+func (m *maker) seen(h *hung) (faults, says []string) {
 	if m.Seen == nil {
-		return nil
+		return nil, nil
 	}
 	return m.Seen(h.Pair)
 }

@@ -90,7 +90,7 @@ func rowColor(h *hung) *RowColor {
 	hex, shows := h.lab.Hex()
 	return &RowColor{
 		L: h.lab.L, A: h.lab.A, B: h.lab.B, Doubt: h.reading.Doubt, Class: string(h.reading.Class),
-		Correction: h.reading.Correction, Zone: string(h.reading.Zone),
+		Correction: correctionWords(h.reading), Zone: string(h.reading.Zone),
 		Name: colorName(h.lab, 0), Hex: hex, OnScreen: shows,
 	}
 }

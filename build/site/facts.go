@@ -25,12 +25,11 @@ func (m *maker) facts(h *hung) []Fact {
 	if h.read {
 		add("Measured", sentence(correctionWords(h.reading)))
 		add("Mottling", mottleWords(h.reading.Spread))
-		add("Profile", h.reading.Profile)
+		add("Profile", profileWords(h.reading.Profile))
 		add("Warning", sentence(h.reading.Warning))
 	}
-	if m.Seen != nil {
-		add("Faults seen on pieces", strings.Join(m.Seen(h.Pair), "; "))
-	}
+	_, seen := m.seen(h)
+	add("Faults seen on pieces", strings.Join(seen, "; "))
 	return fs
 }
 

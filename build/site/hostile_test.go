@@ -50,7 +50,7 @@ func hostileWall(t *testing.T) Input {
 	return Input{
 		Wall: w, Pictures: inventPictures(t, w, 4), Caution: hostile, Skipped: hostile,
 		Due:  func(n tiles.Number) string { return hostileNames[int(n)%len(hostileNames)] },
-		Seen: func(tiles.Pair) []string { return hostileNames },
+		Seen: func(tiles.Pair) (faults, says []string) { return hostileNames, hostileNames },
 		Pages: []content.Page{{File: "content/x.md", Slug: "x", Title: hostileNames[0], Body: []byte(
 			"# " + hostileNames[1] + "\n\n[a](javascript:owned()) <img src=x onerror=owned()> ![b](\"onerror=owned()) [c](data:text/html,<script>owned()</script>)\n\n" + strings.Join(hostileNames, "\n\n"))}},
 	}

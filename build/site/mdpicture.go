@@ -10,6 +10,7 @@ import (
 	"github.com/yuin/goldmark/ast"
 
 	"github.com/twodip/twodip/content"
+	"github.com/twodip/twodip/tiles/unchanged"
 )
 
 // pagePictures brings a page's own pictures into the site: upright, without
@@ -66,7 +67,8 @@ func instead(img *ast.Image, in ast.Node) {
 }
 
 // pagePicture writes one picture and returns its address from the page; "" =
-// left out, which is said.
+// left out, which is said. It is named after its bytes: what a person calls a
+// file ("Emma crying.jpg") is not for everybody.
 func (m *maker) pagePicture(p content.Page, name string) (string, error) {
 	file := path.Join("content", name)
 	if m.PagePicture == nil || !strings.HasPrefix(file, "content/") {
@@ -81,6 +83,6 @@ func (m *maker) pagePicture(p content.Page, name string) (string, error) {
 	if _, err := jpeg.DecodeConfig(bytes.NewReader(data)); err != nil {
 		return "", err
 	}
-	src := "picture/" + strings.ReplaceAll(strings.TrimPrefix(file, "content/"), "/", "-") + ".jpg"
-	return "../" + (&url.URL{Path: src}).EscapedPath(), m.out.write(src, data)
+	src := "picture/page-" + short(unchanged.Sum(data)) + ".jpg"
+	return "../" + src, m.out.write(src, data)
 }

@@ -3,6 +3,7 @@ package site
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -173,6 +174,17 @@ func correctionWords(r tiles.Reading) string {
 		return "corrected on a grey reference in the photo"
 	}
 	return "camera only: nothing in the photo to correct by"
+}
+
+// profiles are the color profiles that pages name. Another one's name is
+// whatever its owner wrote into it, "Emma's laptop" among them.
+var profiles = []string{"sRGB", "sRGB assumed", "sRGB IEC61966-2.1", "Display P3", "Adobe RGB (1998)", "ProPhoto RGB", "unnamed profile"}
+
+func profileWords(name string) string {
+	if name == "" || slices.Contains(profiles, name) {
+		return name
+	}
+	return "the photo’s own"
 }
 
 // sentence makes a sentence of a phrase.

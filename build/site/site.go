@@ -32,9 +32,12 @@ type Input struct {
 	// Caution says what to mind with a pair, by the wall's rules; "" = nothing.
 	// May be nil.
 	Caution func(p tiles.Pair) string
-	// Seen says which faults were seen on pieces with the pair, a line each,
-	// without saying whose. May be nil.
-	Seen func(p tiles.Pair) []string
+	// Seen gives the trade's words for the faults seen on pieces with the pair,
+	// and says how often, a line each, without a word of whose. May be nil.
+	Seen func(p tiles.Pair) (faults, says []string)
+	// Records says in a few words what Seen tells of people's records; "" =
+	// nothing.
+	Records string
 	// Due says why a tile has to be made again ("batch 7 is new"); "" = it
 	// need not be. May be nil.
 	Due func(n tiles.Number) string
@@ -72,6 +75,7 @@ type Report struct {
 	Made     int      `json:"made"` // of the files, those that are not as they were
 	Bytes    int64    `json:"bytes"`
 	Warnings []string `json:"warnings"` // what is left out and why, one sentence each
+	Records  string   `json:"records"`  // what of people's records the site holds, in a few words
 }
 
 // Build writes the whole site into the folder dir. The site is made beside it
@@ -159,7 +163,10 @@ func (m *maker) report() Report {
 	slices.Sort(m.warn)
 	r := Report{
 		Tiles: len(m.hung), Glazes: len(m.glaze), Pages: len(m.Pages),
-		Files: m.out.files, Made: m.out.fresh, Bytes: m.out.bytes, Warnings: m.warn,
+		Files: m.out.files, Made: m.out.fresh, Bytes: m.out.bytes, Warnings: m.warn, Records: m.Records,
+	}
+	if r.Records == "" {
+		r.Records = "nothing"
 	}
 	for _, h := range m.hung {
 		if h.photo.ok() {

@@ -143,6 +143,7 @@ func (a *app) sayBuilt(b built) error {
 	summary := fmt.Sprintf("%s, %d with a photo, %d with a color, %s, %s of your own, %s: %s",
 		many(b.Tiles, "tile", "tiles"), b.Pictured, b.Read, many(b.Glazes, "glaze", "glazes"),
 		many(b.Pages, "page", "pages"), many(b.Files, "file", "files"), megabytes(b.Bytes))
+	a.step("of people's records the site holds: %s", b.Records)
 	return a.done(b, summary, "open "+b.Open)
 }
 

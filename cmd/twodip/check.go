@@ -6,6 +6,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"github.com/twodip/twodip/build/site"
 	"github.com/twodip/twodip/content"
 	"github.com/twodip/twodip/tiles"
 	"github.com/twodip/twodip/tiles/folder"
@@ -52,7 +53,7 @@ func (a *app) check() error {
 	}
 	ps.addNew(copies(a.folder()))
 	result := checked{Glazes: len(wall.Glazes), Tiles: len(wall.Tiles), Photos: len(photos), Readings: len(wall.Readings), Pages: len(pages), Pieces: pieces(r),
-		Problems: ps.found, Notes: slices.Concat(notes(wall, photos), undated(r), unprintable, unwise(wall, err))}
+		Problems: ps.found, Notes: slices.Concat(notes(wall, photos), undated(r), unprintable, unwise(wall, err), site.Shown(wall, r.loads))}
 	return a.sayChecked(result)
 }
 

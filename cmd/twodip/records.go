@@ -67,11 +67,11 @@ func siteFolder(teacher bool) string {
 func (r records) tell(in *site.Input, teacher bool) {
 	d := r.drift()
 	seen := fault.NewSeen(r.log.Each(), r.wall.Glazes)
-	in.Seen, in.Loads, in.Due = seen.On, r.loads, r.due(d)
+	in.Seen, in.Records, in.Loads, in.Due = seen.On, seen.Say(), r.loads, r.due(d)
 	if !teacher {
 		return
 	}
-	in.Teacher = &site.Teacher{Drift: &d}
+	in.Teacher, in.Records = &site.Teacher{Drift: &d}, "what trace says of the log, for you alone: do not publish this copy"
 	if r.log.Len() > 0 {
 		report := fault.Trace(r.log.Each(), r.studio())
 		in.Teacher.Trace = &report
