@@ -54,6 +54,7 @@ func (c *checker) settings(s tiles.Settings) {
 	c.tile(s.Tile)
 	c.kiln(s.Kiln)
 	c.oneOf("paper", s.Paper, "letter", "a4")
+	c.oneOf("units", string(s.Units), "metric", "us", "both")
 	c.labels(s.Labels)
 	c.between("read-from", s.Read, 300, 50_000, " mm")
 	c.rules(s.Rules)

@@ -37,6 +37,7 @@ func Defaults() tiles.Settings {
 			},
 		},
 		Paper:  "letter",
+		Units:  tiles.UnitsMetric,
 		Labels: tiles.Labels{Start: 1},
 		Read:   3000,
 		Part:   tiles.Portion{Both: true},

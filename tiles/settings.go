@@ -11,6 +11,7 @@ type Settings struct {
 	Tile     Shape       `yaml:"tile"`
 	Kiln     Kiln        `yaml:"kiln"`
 	Paper    string      `yaml:"paper"` // letter or a4
+	Units    Units       `yaml:"units"` // what sheets and commands say lengths, weights and volumes in; "" = metric
 	Labels   Labels      `yaml:"labels"`
 	Read     float64     `yaml:"read-from"` // distance the wall is read from
 	Rules    []Rule      `yaml:"rules"`
@@ -50,8 +51,8 @@ type Shape struct {
 	Foot      float64 `yaml:"foot"` // depth of the foot an upright tile stands on; 0 = flat
 	Bare      float64 `yaml:"bare"` // unglazed at the foot
 	Layout    Layout  `yaml:"layout"`
-	FirstDip  float64 `yaml:"first-dip"`  // depth of the first dip from its end or side
-	SecondDip float64 `yaml:"second-dip"` // depth of the second dip from the other
+	FirstDip  float64 `yaml:"first-dip"`  // what the first dip covers of the glazed length, from its end or side
+	SecondDip float64 `yaml:"second-dip"` // what the second covers, from the other
 	Shrinkage float64 `yaml:"shrinkage"`  // per cent, wet to fired
 }
 

@@ -69,10 +69,9 @@ func minutes(m float64) string { return fmt.Sprintf("about %.0f minutes", math.C
 
 // dipRun adds the buckets of one run. What holds for every bucket is said once.
 func (s *pinned) dipRun(f *flow, loads string, r plan.Run) {
-	way := dipWay(s.job.Wall.Settings.Tile, r.Coat)
-	title, said := "1st coats", "from the buckets"+way
+	title, said := "1st coats", "from the buckets"
 	if r.Coat == 2 {
-		title, said = loads+", 2nd coats", "a shorter dip"+way+", from a clean cup; throw the rest of the cup away"
+		title, said = loads+", 2nd coats", "a shorter dip, from a clean cup; throw the rest of the cup away"
 		if r.Wait > 0 {
 			said = fmt.Sprintf("wait %s minutes after the last 1st coat, until nothing shines; ", mm(r.Wait)) + said
 		}
@@ -86,22 +85,38 @@ func (s *pinned) dipRun(f *flow, loads string, r plan.Run) {
 		s.text(a.x, a.y+6.5, head, title)
 		s.bookmark(a.y, fmt.Sprintf("%s, %s coats", loads, map[int]string{1: "1st", 2: "2nd"}[r.Coat]))
 	})
-	f.words(small, 0, 2, sentence(said))
+	ways := s.dipWays(r)
+	f.words(small, 0, 0.6, sentence(said))
+	for i, way := range ways {
+		f.words(small, 0, map[bool]float64{true: 2, false: 0.6}[i == len(ways)-1], sentence(way))
+	}
 	for i, step := range steps {
 		f.add(s.stepTall(step), 0, func(a area) { s.step(a, i+1, step) })
 	}
 }
 
-// dipWay says from where and how deep a coat is dipped.
-func dipWay(t tiles.Shape, coat int) string {
-	side, deep := map[tiles.Layout]string{tiles.LayoutSides: "the left side", tiles.LayoutEnds: "the bottom"}[t.Layout], t.FirstDip
-	if coat == 2 {
-		side, deep = map[tiles.Layout]string{tiles.LayoutSides: "the right side", tiles.LayoutEnds: "the top"}[t.Layout], t.SecondDip
+// dipWays says how the coat is dipped on the run's pairs and, where there are
+// any, on its singles: one sentence each.
+func (s *pinned) dipWays(r plan.Run) []string {
+	settings := s.job.Wall.Settings
+	var pairs, singles bool
+	for _, step := range r.Steps {
+		for _, t := range step.Tiles() {
+			pairs, singles = pairs || !t.Single(), singles || t.Single()
+		}
 	}
-	if side == "" {
-		return ""
+	way := func(p tiles.Pair) string { return plan.CoatWay(settings, settings.Tile.Coats(p)[r.Coat-1]) }
+	pair := tiles.Pair{First: "1", Second: "2"}
+	single := tiles.Pair{First: "1"}
+	switch {
+	case !singles:
+		return []string{way(pair)}
+	case !pairs:
+		return []string{"every tile here carries one coat: " + way(single)}
+	case way(pair) == way(single):
+		return []string{way(pair)}
 	}
-	return fmt.Sprintf(", %s in first, %s mm deep", side, mm(deep))
+	return []string{"pairs: " + way(pair), "singles, marked “whole”: " + way(single)}
 }
 
 // sayOnce leaves out the notes that every bucket of a run has: the run's
@@ -126,7 +141,7 @@ func sayOnce(steps []plan.Step) []plan.Step {
 const (
 	stepWide = 50.0
 	stirWide = 19.0
-	boxWide  = 16.0 // a tile's box and number
+	boxWide  = 18.0 // a tile's box and number
 	boxRow   = 7.4
 )
 
@@ -198,5 +213,8 @@ func (s *pinned) stepTicks(a area, step plan.Step, draw bool) float64 {
 
 func (s *pinned) tickTile(x, y float64, t tiles.Tile) {
 	s.tick(x, y+5, style{pt: 12})
-	s.number(x+5.6, y+5, style{pt: 11, figures: true}, t.Number)
+	wide := s.number(x+5.6, y+5, style{pt: 11, figures: true}, t.Number)
+	if t.Single() && s.job.Wall.Settings.Tile.Layout != tiles.LayoutWhole {
+		s.text(x+6.2+wide, y+5, style{pt: leastLabel}, "whole")
+	}
 }

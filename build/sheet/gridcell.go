@@ -28,7 +28,7 @@ func (g *wallGrid) corner(a area) {
 	g.text(a.x+3, y, small.heavy(), "2nd glaze: along the top →")
 	g.text(a.x+3, y+6, small.heavy(), "1st glaze: down the side ↓")
 	drawing := area{a.x + 3, y + 10, 9, min(18, a.h-21)}
-	g.orderMarked(drawing, tiles.Pair{First: "a", Second: "b"}, g.job.Wall.Settings.Tile.Layout, small.heavy())
+	g.orderMarked(drawing, tiles.Pair{First: "a", Second: "b"}, g.job.Wall.Settings.Tile, small.heavy())
 }
 
 // columnHead names a column: its second glaze, or that there is none.

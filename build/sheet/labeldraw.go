@@ -109,12 +109,10 @@ func (l *labeler) label(a area, t tiles.Tile) error {
 	l.repeats(a, set.labelParts, t)
 	l.printCoats(set.room, set.coats)
 	if way.drawn {
-		l.orderMarked(set.drawing, t.Pair, l.dipLayout(), set.mark)
+		l.orderMarked(set.drawing, t.Pair, l.job.Wall.Settings.Tile, set.mark)
 	}
 	return l.labelCode(a, way, t)
 }
-
-func (l *labeler) dipLayout() tiles.Layout { return l.job.Wall.Settings.Tile.Layout }
 
 // labelParts says where each part of a label stands.
 type labelParts struct {
@@ -135,15 +133,15 @@ func (l *labeler) parts(a area, way labelWay, t tiles.Tile) labelParts {
 		p.mark = style{pt: min(8, in.h*0.32), bold: true}
 		p.drawing = area{in.x, in.y, in.h * 0.33, in.h}
 		// As far in on a single as on a pair, so that numbers stand under each other.
-		wide := l.markedWidth(p.drawing, tiles.Pair{}, l.dipLayout(), p.mark)
-		p.numberX = in.x + max(wide, l.markedWidth(p.drawing, tiles.Pair{Second: "2"}, l.dipLayout(), p.mark)) + 2.5
+		wide := l.markedWidth(p.drawing, tiles.Pair{}, l.job.Wall.Settings.Tile, p.mark)
+		p.numberX = in.x + max(wide, l.markedWidth(p.drawing, tiles.Pair{Second: "2"}, l.job.Wall.Settings.Tile, p.mark)) + 2.5
 		low += in.h * 0.06
 		p.room = area{p.numberX, low, in.x + left - p.numberX, in.y + in.h - low}
 	case way.drawn:
 		low = max(low+0.8, in.y+l.layout.qr*0.86)
 		p.mark = style{pt: 6, bold: true}
 		p.drawing = area{0, in.y, (low - in.y - 1.2) * 0.5, low - in.y - 1.2}
-		p.drawing.x = in.x + left - 0.5 - l.markedWidth(p.drawing, t.Pair, l.dipLayout(), p.mark)
+		p.drawing.x = in.x + left - 0.5 - l.markedWidth(p.drawing, t.Pair, l.job.Wall.Settings.Tile, p.mark)
 		p.numberX = in.x
 		p.room = area{in.x, low, in.w, in.y + in.h - low}
 	default:

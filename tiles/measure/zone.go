@@ -16,53 +16,55 @@ type area struct {
 	u0, v0, u1, v1 float64
 }
 
-// areas are the zones to read on a tile. A single, and a tile whose second coat
-// covers the first, are one area, the whole; of a tile of which only the middle
-// is known only the middle zone is read.
+// areas are the zones to read on a tile, where its coats were dipped
+// (tiles.Shape.Areas). A single, and a tile whose second coat covers the first,
+// are one area, the whole; of a tile of which only the middle is known only the
+// middle zone is read.
 func areas(s tiles.Shape, p tiles.Pair, middleOnly bool) []area {
-	foot := 0.0
-	if s.Height > 0 {
-		foot = min(0.5, max(0, s.Bare/s.Height))
+	if s.Width <= 0 || s.Height <= 0 {
+		s = tiles.Shape{Width: 1, Height: 1}
 	}
-	glazed := 1 - foot
-	whole := area{tiles.ZoneWhole, inset, inset * glazed, 1 - inset, glazed * (1 - inset)}
-	zones, err := s.Zones()
-	if p.Single() || err != nil || zones.First+zones.Second == 0 {
-		if middleOnly {
-			whole.u0, whole.v0, whole.u1, whole.v1 = 0, 0, 1, 1
-		}
-		return []area{whole}
-	}
+	on := s.Areas(p)
 	if middleOnly {
-		return []area{{tiles.ZoneOverlap, 0, 0, 1, 1}}
+		zone := tiles.ZoneOverlap
+		if on[0].Zone == tiles.ZoneWhole {
+			zone = tiles.ZoneWhole
+		}
+		return []area{{zone, 0, 0, 1, 1}}
 	}
-	return split(s, zones, whole)
-}
-
-// split cuts the face where the dips end: first at the bottom, or at the left.
-func split(s tiles.Shape, z tiles.Zones, whole area) []area {
-	total := z.First + z.Overlap + z.Second
-	edges := [4]float64{0, z.First / total, (z.First + z.Overlap) / total, 1}
 	var out []area
-	for i, zone := range []tiles.Zone{tiles.ZoneFirst, tiles.ZoneOverlap, tiles.ZoneSecond} {
-		from, to := edges[i], edges[i+1]
-		if to-from < 0.02 {
-			continue
+	for _, a := range on {
+		if in, ok := within(s, a, len(on) > 1); ok {
+			out = append(out, in)
 		}
-		margin := insetDip * (to - from)
-		from, to = max(inset, from+margin), min(1-inset, to-margin)
-		if from >= to {
-			continue
-		}
-		a := whole
-		a.zone = zone
-		if s.Layout == tiles.LayoutSides {
-			a.u0, a.u1 = from, to
-		} else {
-			glazed := whole.v1 / (1 - inset)
-			a.v0, a.v1 = glazed*(1-to), glazed*(1-from)
-		}
-		out = append(out, a)
 	}
 	return out
+}
+
+// within is what is read of a zone: clear of the tile's edges and of where a
+// dip ends; ok is false where nothing is left.
+func within(s tiles.Shape, on tiles.Area, parted bool) (a area, ok bool) {
+	glazed := (s.Height - s.Bare) / s.Height
+	a = area{on.Zone, inset, inset * glazed, 1 - inset, glazed * (1 - inset)}
+	switch {
+	case !parted:
+		return a, true
+	case s.Layout == tiles.LayoutSides:
+		a.u0, a.u1, ok = trimmed(on.X/s.Width, (on.X+on.W)/s.Width)
+	default:
+		a.v0, a.v1, ok = trimmed(on.Y/s.Height/glazed, (on.Y+on.H)/s.Height/glazed)
+		a.v0, a.v1 = a.v0*glazed, a.v1*glazed
+	}
+	return a, ok
+}
+
+// trimmed is what of a zone, as shares of the glazed length, is neither edge nor
+// where a dip ends.
+func trimmed(from, to float64) (lo, hi float64, ok bool) {
+	if to-from < 0.02 {
+		return 0, 0, false
+	}
+	margin := insetDip * (to - from)
+	lo, hi = max(inset, from+margin), min(1-inset, to-margin)
+	return lo, hi, lo < hi
 }

@@ -54,5 +54,10 @@ func CupFill(s tiles.Settings) float64 {
 	if s.Tile.Layout == tiles.LayoutSides {
 		across = math.Hypot(s.Tile.Height, depth)
 	}
-	return cylinder(max(s.Dip.Cup, across+beside), dipDepth(s.Tile, 2)+above)
+	return cylinder(max(s.Dip.Cup, across+beside), secondDepth(s.Tile)+above)
+}
+
+// secondDepth is how deep a second dip goes, in mm.
+func secondDepth(s tiles.Shape) float64 {
+	return s.Coats(tiles.Pair{First: "1", Second: "2"})[1].Depth
 }

@@ -31,6 +31,7 @@ type Bucket struct {
 	Dry     float64 // kg of dry glaze in Litres
 	Water   float64 // litres of water in Litres
 	Gravity float64 // specific gravity reckoned with
+	deepest float64 // mm that a tile goes in
 }
 
 // Assumption is a figure the sums rest on, and the setting that changes it.
@@ -59,9 +60,8 @@ func Need(w tiles.Wall) Materials {
 	cups := cupsOf(todo, Sessions(w))
 	for _, t := range todo {
 		m.Tiles++
-		bucket(byCode, w, t.First).take(dipArea(w.Settings.Tile, 1))
-		if t.Second != "" {
-			bucket(byCode, w, t.Second).take(dipArea(w.Settings.Tile, 2))
+		for i, c := range w.Settings.Tile.Coats(t.Pair) {
+			bucket(byCode, w, [2]string{t.First, t.Second}[i]).take(c, w.Settings.Tile)
 		}
 	}
 	m.Spares = int(math.Ceil(float64(m.Tiles) * w.Dip.Spares / 100))
@@ -106,17 +106,18 @@ func bucket(byCode map[string]*Bucket, w tiles.Wall, code string) *Bucket {
 	return b
 }
 
-// take counts one dip that covers the area in dm².
-func (b *Bucket) take(area float64) {
+// take counts one dip of a tile.
+func (b *Bucket) take(c tiles.Coat, s tiles.Shape) {
 	b.Dips++
-	b.Area += area
+	b.Area += dipArea(c, s)
+	b.deepest = max(b.deepest, c.Depth)
 }
 
 // fill works out the litres from the area and the cups thrown away.
 func (b *Bucket) fill(w tiles.Wall, cups int) {
 	coats := b.Area * CoatSlurry(w.Dip.Thickness, b.Gravity)
 	b.Used = coats*(1+w.Dip.Loss/100) + float64(cups)*CupFill(w.Settings)
-	b.Fill = cylinder(w.Dip.Bucket, dipDepth(w.Settings.Tile, 1)+above)
+	b.Fill = cylinder(w.Dip.Bucket, b.deepest+above)
 	b.Litres = b.Used + b.Fill
 	b.Dry = b.Litres * DrySolids(b.Gravity) / 1000
 	b.Water = b.Litres*b.Gravity - b.Dry
@@ -127,25 +128,14 @@ func cylinder(diameter, height float64) float64 {
 	return math.Pi / 4 * diameter * diameter * height / 1e6
 }
 
-// dipDepth is how deep the tile goes into the glaze, in mm.
-func dipDepth(s tiles.Shape, coat int) float64 {
-	switch {
-	case s.Layout != tiles.LayoutEnds && s.Layout != tiles.LayoutSides:
-		return s.Glazed()
-	case coat == 1:
-		return s.FirstDip
-	}
-	return s.SecondDip
-}
-
 // dipArea is what a dip covers in dm²: both faces, the edges and the end that
-// goes in first.
-func dipArea(s tiles.Shape, coat int) float64 {
-	across := s.Width
-	if s.Layout == tiles.LayoutSides {
-		across = s.Height - s.Bare
+// goes in first. What is wiped or waxed of the foot is not covered.
+func dipArea(c tiles.Coat, s tiles.Shape) float64 {
+	along, across := c.On.H, s.Width
+	if c.In == tiles.EdgeLeft || c.In == tiles.EdgeRight {
+		along, across = c.On.W, s.Height-s.Bare
 	}
-	return (2*(across+s.Thickness)*dipDepth(s, coat) + across*s.Thickness) / 1e4
+	return (2*(across+s.Thickness)*along + across*s.Thickness) / 1e4
 }
 
 // wet is the tile as it is made: larger by the shrinkage.

@@ -41,7 +41,7 @@ func WhyTile(w tiles.Wall, t tiles.Tile) []Line {
 		return lines
 	}
 	lines = append(lines, whyLoad(w, t, len(loads))...)
-	return append(lines, whyDips(DipRuns(w, sessionWith(w, loads[i])...), t)...)
+	return append(lines, whyDips(w, DipRuns(w, sessionWith(w, loads[i])...), t)...)
 }
 
 // whyNoTile says why a pair that the rules allow has no number.
@@ -163,8 +163,8 @@ func whyShelf(w tiles.Wall, t tiles.Tile) string {
 	return strings.Join(says, "; ")
 }
 
-// whyDips says when each coat is dipped.
-func whyDips(d Dips, t tiles.Tile) []Line {
+// whyDips says when each coat is dipped, and how.
+func whyDips(w tiles.Wall, d Dips, t tiles.Tile) []Line {
 	var lines []Line
 	for _, run := range []Run{d.First, d.Second} {
 		for i, s := range run.Steps {
@@ -177,7 +177,8 @@ func whyDips(d Dips, t tiles.Tile) []Line {
 				about = "2nd coat"
 				says = fmt.Sprintf("cup %d of %d in the second run, %g min after the last first coat", i+1, len(run.Steps), run.Wait)
 			}
-			lines = append(lines, Line{about, says})
+			way := CoatWay(w.Settings, w.Settings.Tile.Coats(t.Pair)[run.Coat-1])
+			lines = append(lines, Line{about, says + "; " + way})
 		}
 	}
 	return lines
