@@ -10,9 +10,9 @@ import (
 // bucket is an invented glaze.
 type bucket struct {
 	stuff
-	thick float64
-	melt  float64 // how far what lies below comes up into it
-	react float64 // decides, with the other's, what two glazes do to one another
+	thick  float64
+	melt   float64 // how far what lies below comes up into it
+	family int     // of chemistry
 }
 
 // kind is a kind of studio.
@@ -26,7 +26,7 @@ type kind struct {
 	coats    func(*rand.Rand) stuff // nil = invented ones
 }
 
-var usual = kind{name: "layers", n: 16, hiding: [2]float64{0.1, 1.1}, melt: 0.5, surprise: 0.23, scatter: 1.3}
+var usual = kind{name: "layers", n: 16, hiding: [2]float64{-0.8, 1.5}, melt: 1.1, surprise: 0.23, scatter: 1.4}
 
 func (o kind) make(seed uint64) *world {
 	r := rand.New(rand.NewPCG(seed, 18))
@@ -37,10 +37,11 @@ func (o kind) make(seed uint64) *world {
 		glazes[i] = o.bucket(r)
 		w.singles = append(w.singles, glazes[i].coat(glazes[i].thick, clay).lab())
 	}
+	known := o.reactions(r)
 	w.pairs = make([]color.Lab, o.n*o.n)
 	for i, a := range glazes {
 		for j := i; j < o.n; j++ {
-			shift := o.shift(r)
+			shift := o.shift(r, known[a.family][glazes[j].family])
 			w.pairs[i*o.n+j] = dipped(r, a, glazes[j], clay, shift).lab()
 			w.pairs[j*o.n+i] = dipped(r, glazes[j], a, clay, shift).lab()
 		}
@@ -49,7 +50,7 @@ func (o kind) make(seed uint64) *world {
 }
 
 func (o kind) bucket(r *rand.Rand) bucket {
-	b := bucket{thick: 0.7 + 0.6*r.Float64(), melt: o.melt * r.Float64()}
+	b := bucket{thick: 0.7 + 0.6*r.Float64(), melt: o.melt * r.Float64(), family: r.IntN(families)}
 	make := o.coats
 	if make == nil {
 		make = invented
@@ -58,7 +59,11 @@ func (o kind) bucket(r *rand.Rand) bucket {
 	hiding := math.Exp(o.hiding[0] + o.hiding[1]*r.NormFloat64())
 	for k := range bands {
 		b.s[k] *= hiding
-		b.k[k] *= math.Sqrt(hiding) // a clear glaze is colored, too
+		if o.coats != nil {
+			b.k[k] *= hiding // thick enough, it is the measured color
+		} else {
+			b.k[k] *= math.Sqrt(hiding) // a clear glaze is colored, too
+		}
 	}
 	return b
 }
@@ -66,8 +71,8 @@ func (o kind) bucket(r *rand.Rand) bucket {
 // invented is a glaze of one or two colorants: bands of absorption on a base.
 func invented(r *rand.Rand) stuff {
 	var g stuff
-	base := 0.01 + 0.05*r.Float64()
-	strength := math.Exp(-0.6 + 1.0*r.NormFloat64())
+	base := 0.005 + 0.03*r.Float64()
+	strength := math.Exp(-0.6 + 1.3*r.NormFloat64())
 	slope := 0.6 * r.Float64()
 	for k := range bands {
 		g.s[k] = 1 + 0.3*(550-wavelength(k))/300*r.Float64()
@@ -92,17 +97,55 @@ func clayOf(r *rand.Rand) spectrum {
 	return g
 }
 
+// families is how many kinds of chemistry the glazes have, unseen in their
+// colors; two that react do so in all their pairs, each pair in its own measure.
+const families = 4
+
+type reactions [families][families]*spectrum
+
+func (o kind) reactions(r *rand.Rand) (all reactions) {
+	for i := range families {
+		for j := i; j < families; j++ {
+			if r.Float64() < o.surprise/2 {
+				all[i][j] = reaction(r, 1.6)
+				all[j][i] = all[i][j]
+			}
+		}
+	}
+	return all
+}
+
+// reaction is the ln of what a reaction does to the absorption.
+func reaction(r *rand.Rand, much float64) *spectrum {
+	var s spectrum
+	mid, wide, by := 420+260*r.Float64(), 30+60*r.Float64(), much*r.NormFloat64()
+	for k := range bands {
+		t := (wavelength(k) - mid) / wide
+		s[k] = by * math.Exp(-t*t/2)
+	}
+	return &s
+}
+
 // shift is what a surprising pair does to the absorption of both coats where
-// they meet, for both orders; nothing else of the world tells it.
-func (o kind) shift(r *rand.Rand) *spectrum {
-	if r.Float64() >= o.surprise {
+// they meet, for both orders: half of it runs in families, half is its own.
+func (o kind) shift(r *rand.Rand, known *spectrum) *spectrum {
+	own := reaction(r, 1.6)
+	if r.Float64() >= o.surprise/2 {
+		own = nil
+	}
+	if own == nil && known == nil {
 		return nil
 	}
 	var s spectrum
-	mid, wide, much := 420+260*r.Float64(), 30+60*r.Float64(), 0.9*r.NormFloat64()
+	share := 0.5 + r.Float64()
 	for k := range bands {
-		t := (wavelength(k) - mid) / wide
-		s[k] = math.Exp(much * math.Exp(-t*t/2) * 1.5)
+		if own != nil {
+			s[k] += own[k]
+		}
+		if known != nil {
+			s[k] += share * known[k]
+		}
+		s[k] = math.Exp(s[k])
 	}
 	return &s
 }

@@ -72,12 +72,11 @@ func wavelength(k int) float64 { return 400 + 20*float64(k) }
 // sends back everything has the white D50.
 var eye = func() (e [bands]color.XYZ) {
 	lobe := func(l, mid, left, right float64) float64 {
-		if l < mid {
-			left, right = left, left
-		} else {
-			left = right
+		wide := left
+		if l >= mid {
+			wide = right
 		}
-		t := (l - mid) / left
+		t := (l - mid) / wide
 		return math.Exp(-t * t / 2)
 	}
 	var sum color.XYZ
