@@ -93,6 +93,16 @@ func (c *cover) of(first, second int) color.Lab {
 	return c.rule(first, second, shareOf(c.best[second]))
 }
 
+// left is what the rule leaves over of each fired pair: what came out less
+// what it makes of it.
+func (c *cover) left() []axes {
+	y := make([]axes, len(c.s.Pairs))
+	for k, p := range c.s.Pairs {
+		y[k] = axesOf(p.Lab).less(axesOf(c.at[k][c.best[p.Second]]))
+	}
+	return y
+}
+
 // mixing is the rule that knows nothing of light: the color lies between the
 // two singles, in CIELAB.
 func mixing(s Studio) rule {
@@ -108,15 +118,12 @@ const (
 	clayA, clayB               = 3, 10
 )
 
-// layering is the rule of layers that scatter and absorb, over the clay that
+// fitLayers fits the rule of layers that scatter and absorb, over the clay that
 // explains what was fired at the least cost.
 func fitLayers(s Studio) (c *cover, clay color.Lab) {
-	singles := make([]light, len(s.Singles))
-	for i, l := range s.Singles {
-		singles[i] = lightOf(l)
-	}
+	singles := lightsOf(s.Singles)
 	for l := clayFrom; l <= clayTo; l += clayStep {
-		try := color.Lab{L: float64(l), A: clayA, B: clayB}
+		try := clayAt(float64(l))
 		fit := fitCover(s, layering(singles, lightOf(try)))
 		if c == nil || fit.total() < c.total() {
 			c, clay = fit, try
@@ -124,6 +131,8 @@ func fitLayers(s Studio) (c *cover, clay color.Lab) {
 	}
 	return c, clay
 }
+
+func clayAt(l float64) color.Lab { return color.Lab{L: l, A: clayA, B: clayB} }
 
 func layering(singles []light, clay light) rule {
 	return func(first, second int, share float64) color.Lab {

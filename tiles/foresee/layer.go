@@ -25,6 +25,14 @@ func lightOf(c color.Lab) light {
 	return light{within(r), within(g), within(b)}
 }
 
+func lightsOf(cs []color.Lab) []light {
+	out := make([]light, len(cs))
+	for i, c := range cs {
+		out[i] = lightOf(c)
+	}
+	return out
+}
+
 func within(v float64) float64 { return min(max(v, darkest), lightest) }
 
 // lab is the color of the light.

@@ -35,10 +35,7 @@ func Learn(s Studio) *Foresight {
 	outs := make([][ways]color.Lab, len(s.Pairs))
 	for i := range f.rules {
 		r := &f.rules[i]
-		y := make([]axes, len(s.Pairs))
-		for k, p := range s.Pairs {
-			y[k] = axesOf(p.Lab).less(axesOf(r.cover.at[k][r.cover.best[p.Second]]))
-		}
+		y := r.cover.left()
 		r.residue = newResidue(f.kin, y)
 		for k, o := range leaveOut(r.cover, f.kin, r.residue, y, f.index) {
 			outs[k][2*i], outs[k][2*i+1] = o.rule, o.residue

@@ -1,6 +1,10 @@
 package foresee
 
-import "github.com/twodip/twodip/tiles/color"
+import (
+	"slices"
+
+	"github.com/twodip/twodip/tiles/color"
+)
 
 // leftOut is what a fired pair would have been guessed as, had neither it nor
 // its reverse been fired: by the rule alone, and with the residue.
@@ -17,14 +21,15 @@ type leftOut struct{ rule, residue color.Lab }
 // left in them.
 func leaveOut(c *cover, k *kin, r residue, y []axes, x index) []leftOut {
 	out := make([]leftOut, len(c.s.Pairs))
-	for at, p := range c.s.Pairs {
+	for at := range c.s.Pairs {
 		b := x.block(c.s, at)
 		if len(b) == 2 && b[1] < b[0] {
 			continue // done with its reverse
 		}
-		l := &leaving{c: c, k: k, y: y, b: b, moved: map[int]axes{}}
-		l.choose(p.Second)
-		l.choose(p.First)
+		l := &leaving{c: c, k: k, y: y, b: b, share: make([]int, len(c.best))}
+		for glaze := range c.best {
+			l.choose(glaze)
+		}
 		errs := l.errors(r)
 		for n, row := range b {
 			q := c.s.Pairs[row]
@@ -35,28 +40,33 @@ func leaveOut(c *cover, k *kin, r residue, y []axes, x index) []leftOut {
 	return out
 }
 
+// shift is how much the residue of a fired pair changes: new less old.
+type shift struct {
+	row int
+	by  axes
+}
+
 // leaving is one block being left out.
 type leaving struct {
 	c     *cover
 	k     *kin
 	y     []axes
 	b     []int
-	share map[int]int  // of the block's glazes, chosen without it
-	moved map[int]axes // residues that are others by that: new less old
+	share []int   // n: the steps chosen without the block
+	moved []shift // residues that are others by that
 }
 
-// choose chooses a glaze's share without the block.
+// choose chooses a glaze's share without the block. The block's own glazes may
+// change theirs, and any other that leans on the mean of all.
 func (l *leaving) choose(glaze int) {
 	w := l.c.choose(glaze, l.b)
-	if l.share == nil {
-		l.share = map[int]int{}
-	}
 	l.share[glaze] = w
 	if w == l.c.best[glaze] {
 		return
 	}
 	for _, row := range l.c.bySecond[glaze] {
-		l.moved[row] = axesOf(l.c.at[row][l.c.best[glaze]]).less(axesOf(l.c.at[row][w]))
+		d := axesOf(l.c.at[row][l.c.best[glaze]]).less(axesOf(l.c.at[row][w]))
+		l.moved = append(l.moved, shift{row, d})
 	}
 }
 
@@ -64,18 +74,20 @@ func (l *leaving) choose(glaze int) {
 // block's pairs.
 func (l *leaving) errors(r residue) []axes {
 	sum := r.sum
-	for _, d := range l.moved {
-		sum = sum.plus(d)
-	}
 	for _, row := range l.b {
-		sum = sum.less(l.y[row].plus(l.moved[row]))
+		sum = sum.less(l.y[row])
+	}
+	for _, d := range l.moved {
+		if !slices.Contains(l.b, d.row) {
+			sum = sum.plus(d.by)
+		}
 	}
 	mean := drawn(sum, len(l.y)-len(l.b))
 	pulls := make([]axes, len(l.b))
 	for n, row := range l.b {
 		pulls[n] = r.raw[row].less(mean.times(l.k.ones[row]))
-		for other, d := range l.moved {
-			pulls[n] = pulls[n].plus(d.times(l.k.inverse.At(row, other)))
+		for _, d := range l.moved {
+			pulls[n] = pulls[n].plus(d.by.times(l.k.inverse.At(row, d.row)))
 		}
 	}
 	return l.k.unpull(l.b, pulls)
