@@ -31,6 +31,7 @@ var mayImport = map[string][]string{
 	"tiles/record":      {"tiles", "tiles/color", "tiles/folder", "tiles/table"},
 	"tiles/unchanged":   {"tiles/folder"},
 	"tiles/fault":       {"tiles", "tiles/color"},
+	"tiles/foresee":     {"tiles", "tiles/color"},
 	"tiles/fault/chart": {"tiles/fault/control", "tiles/fault/evidence"},
 	"content":           {"tiles", "tiles/folder", "tiles/table"},
 	"content/demo":      {"tiles", "tiles/color"},

@@ -2,52 +2,48 @@ package foresee
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 	"testing"
+
+	"github.com/stretchr/testify/assert"
 
 	"github.com/twodip/twodip/tiles/color"
 )
 
-func TestToward(t *testing.T) {
-	for _, k := range []int{2, 4} {
-		hits := map[string]int{}
-		n := 0
-		for seed := range uint64(30) {
-			w := usual.make(4000 + seed)
-			s, _ := w.part(k)
-			f := Learn(s)
-			cells := open(s)
-			var g []color.Lab
-			for _, c := range cells {
-				g = append(g, f.Guess(c.First, c.Second))
-			}
-			for range 20 {
-				tc := cells[w.random.IntN(len(cells))]
-				target := w.pairs[tc.First*w.n()+tc.Second]
-				try := func(name string, by func(i int) float64) {
-					order := make([]int, len(cells))
-					for i := range order {
-						order[i] = i
-					}
-					slices.SortFunc(order, func(a, b int) int { return cmp.Compare(by(a), by(b)) })
-					for _, i := range order[:6] {
-						if color.DE00(target, w.pairs[cells[i].First*w.n()+cells[i].Second]) <= 4 {
-							hits[name]++
-							break
-						}
-					}
+// Somebody wants the color of an unfired pair, drawn at random, and fires six
+// tiles: is one of them within ΔE00 4? By guesses, by the second's single, and
+// without a thought.
+func TestAWantedColorIsMetSoon(t *testing.T) {
+	var tried, byGuess, bySecond, byChance int
+	for seed := range seeds() {
+		w := usual.make(100000 + seed)
+		s, _ := w.part(4)
+		f, cells := Learn(s), open(s)
+		truth := func(c Cell) color.Lab { return w.pairs[c.First*w.n()+c.Second] }
+		for range 10 {
+			wanted := truth(cells[w.random.IntN(len(cells))])
+			met := func(six []Cell) int {
+				if slices.ContainsFunc(six, func(c Cell) bool { return color.DE00(wanted, w.fire(truth(c))) <= 4 }) {
+					return 1
 				}
-				n++
-				rnd := make([]float64, len(cells))
-				for i := range rnd {
-					rnd[i] = w.random.Float64()
-				}
-				try("random", func(i int) float64 { return rnd[i] })
-				try("second", func(i int) float64 { return color.DE00(target, s.Singles[cells[i].Second]) })
-				try("guess", func(i int) float64 { return color.DE00(target, g[i]) })
+				return 0
 			}
+			tried++
+			var guessed []Cell
+			for _, g := range f.Toward(wanted, cells, 6) {
+				guessed = append(guessed, g.Cell)
+			}
+			shuffled := slices.Clone(cells)
+			w.random.Shuffle(len(shuffled), func(i, j int) { shuffled[i], shuffled[j] = shuffled[j], shuffled[i] })
+			byChance += met(shuffled[:6])
+			slices.SortStableFunc(shuffled, func(a, b Cell) int {
+				return cmp.Compare(color.DE00(wanted, s.Singles[a.Second]), color.DE00(wanted, s.Singles[b.Second]))
+			})
+			byGuess, bySecond = byGuess+met(guessed), bySecond+met(shuffled[:6])
 		}
-		fmt.Println("k", k, n, float64(hits["random"])/float64(n), float64(hits["second"])/float64(n), float64(hits["guess"])/float64(n))
 	}
+	share := func(n int) float64 { return float64(n) / float64(tried) }
+	t.Logf("met within ΔE00 4 after six tiles, %d wishes: guesses %.0f %%, the second's single %.0f %%, by chance %.0f %%", tried, 100*share(byGuess), 100*share(bySecond), 100*share(byChance))
+	assert.GreaterOrEqual(t, share(byGuess), 0.75)
+	assert.Greater(t, byGuess, bySecond)
 }
