@@ -35,6 +35,7 @@ type Reading struct {
 	Tile       Number
 	Zone       Zone
 	L, A, B    float64
+	Carried    Pair    // the codes of both coats as they were when it was read; empty = read before that was kept
 	Photo      string  // file name below tiles/photos, with forward slashes
 	Spread     float64 // mottling: mean ΔE00 of the area's pixels from the mean
 	Correction string  // what corrected it, in words ("none", "grey card", "24 patches")

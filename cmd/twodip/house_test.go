@@ -21,6 +21,7 @@ const module = "github.com/twodip/twodip/"
 var mayImport = map[string][]string{
 	"tiles":             {},
 	"tiles/folder":      {"tiles"},
+	"tiles/earlier":     {"tiles/folder"},
 	"tiles/table":       {"tiles"},
 	"tiles/color":       {},
 	"tiles/plan":        {"tiles"},

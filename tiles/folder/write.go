@@ -133,7 +133,7 @@ func (f Folder) sweep() {
 	defer root.Close()
 	for _, sub := range []string{
 		".", "content", "themes", "themes/script", "themes/style", "tiles", "tiles/photos",
-		"build", "build/contact", "build/cache", "build/pictures", "build/print",
+		"earlier", "earlier/content", "earlier/tiles", "build", "build/contact", "build/cache", "build/pictures", "build/print",
 	} {
 		names, _ := f.Names(sub)
 		for _, name := range names {

@@ -9,7 +9,8 @@ import (
 	"github.com/twodip/twodip/tiles/table"
 )
 
-// MeasuredFile is every reading, one row a photo and zone.
+// MeasuredFile is every reading, one row a photo and zone. It says what the tile
+// carries a second time, so that a plan that was lost or replaced is noticed.
 const MeasuredFile = "tiles/measured.csv"
 
 // measured drops rows that are not written again: a reading can be remade.
@@ -29,6 +30,8 @@ func measuredColumns() []column[tiles.Reading] {
 		lab("l", func(r *R) *float64 { return &r.L }),
 		lab("a", func(r *R) *float64 { return &r.A }),
 		lab("b", func(r *R) *float64 { return &r.B }),
+		text("first", func(r *R) *string { return &r.Carried.First }),
+		text("second", func(r *R) *string { return &r.Carried.Second }),
 		text("photo", func(r *R) *string { return &r.Photo }),
 		decimal("spread", 2, func(r *R) *float64 { return &r.Spread }),
 		text("correction", func(r *R) *string { return &r.Correction }),
