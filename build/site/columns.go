@@ -34,6 +34,7 @@ type columns struct {
 	Family []int `json:"family"` // into Dict; -1 = no color
 	Name   []int `json:"name"`   // into Dict; -1 = no color
 	Seen   []int `json:"seen"`   // faults seen, into Dict; -1 = none
+	Marks  []int `json:"marks"`  // short cautions, a bit each: see Dict
 
 	Cone  string    `json:"cone"`
 	Bands []band    `json:"bands"`
@@ -56,11 +57,27 @@ type glazeColumns struct {
 }
 
 type dictionaries struct {
-	Status []string `json:"status"`
-	Class  []string `json:"class"`
-	Family []string `json:"family"`
-	Name   []string `json:"name"`
-	Seen   []string `json:"seen"`
+	Status []string   `json:"status"`
+	Class  []string   `json:"class"`
+	Family []string   `json:"family"`
+	Name   []string   `json:"name"`
+	Seen   []string   `json:"seen"`
+	Marks  []dictMark `json:"marks"`
+}
+
+// dictMark is a short caution: bit k of a tile's marks is the k-th.
+type dictMark struct {
+	ID   string `json:"id"`
+	Says string `json:"says"`
+	Long bool   `json:"long,omitempty"` // not on small cards
+}
+
+func dictMarks() []dictMark {
+	list := make([]dictMark, len(marks))
+	for k, one := range marks {
+		list[k] = dictMark{one.id, one.says, one.long}
+	}
+	return list
 }
 
 // dataColumns joins the wall's tiles into columns.
@@ -83,9 +100,10 @@ func (m *maker) dataColumns() columns {
 		c.Repeat = append(c.Repeat, flag(!h.Own()))
 		faults, _ := m.seen(h)
 		c.Seen = append(c.Seen, seen.of(strings.Join(faults, ", ")))
+		c.Marks = append(c.Marks, h.marks)
 		c.addColor(h, &class, &families, &names)
 	}
-	c.Dict = dictionaries{status.all(), class.all(), families.all(), names.all(), seen.all()}
+	c.Dict = dictionaries{status.all(), class.all(), families.all(), names.all(), seen.all(), dictMarks()}
 	return c.withoutEmptyParts()
 }
 

@@ -31,6 +31,7 @@ type ShownTile struct {
 	Number  string
 	Coats   Coats
 	Says    string
+	Marks   []string // cautions in a word or two
 }
 
 // glazePages makes a page for every glaze.
@@ -89,7 +90,7 @@ func withTiles(all []GlazePart) []GlazePart {
 // shown is a tile with its small photo on a page at path.
 func (m *maker) shown(path string, h *hung) ShownTile {
 	b := m.beside(path, h, "")
-	s := ShownTile{Href: b.Href, Swatch: b.Swatch, Number: b.Number, Coats: b.Coats}
+	s := ShownTile{Href: b.Href, Swatch: b.Swatch, Number: b.Number, Coats: b.Coats, Marks: b.Marks}
 	s.Photo, s.NoPhoto = h.photoView(root(path), h.thumb)
 	s.Says = h.colorWords()
 	return s

@@ -17,6 +17,7 @@ type hung struct {
 	photo, thumb  picture
 	again         []*hung // its repeats: controls and re-tests
 	due           string  // why it has to be made again
+	marks         int     // its short cautions, a bit each: see marks
 }
 
 // capitals is the pair as a key: codes never differ by case alone.
@@ -41,6 +42,7 @@ func (m *maker) join() error {
 		if m.Due != nil {
 			h.due = m.Due(t.Number)
 		}
+		h.marks = m.markBits(h)
 		m.hung = append(m.hung, h)
 		m.by[t.Number] = h
 		m.hang(h)

@@ -12,7 +12,7 @@ func (m *maker) other(h *hung) *hung {
 
 // beside shows a tile in a list on a page at path.
 func (m *maker) beside(path string, h *hung, says string) Beside {
-	b := Beside{Href: root(path) + h.Number.PagePath(), Number: h.Number.String(), Coats: h.coats(), Says: says}
+	b := Beside{Href: root(path) + h.Number.PagePath(), Number: h.Number.String(), Coats: h.coats(), Says: says, Marks: m.shortMarks(h)}
 	if h.read {
 		b.Swatch = []Swatch{swatch(h.lab, h.reading.Class)}
 	}

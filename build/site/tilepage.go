@@ -52,6 +52,7 @@ type Beside struct {
 	Number string
 	Coats  Coats
 	Says   string
+	Marks  []string // cautions in a word or two
 }
 
 // tilePages makes a page for every tile that has a number.

@@ -38,6 +38,19 @@ twodip.coats = i => {
   return e;
 };
 
+// marksOf says a tile's cautions in a word or two each; all of them with the
+// long ones, which stand where there is room: side by side and on paper.
+twodip.marksOf = (i, all) => {
+  const w = twodip.columns();
+  return w.dict.marks.filter((m, k) => w.marks[i] >> k & 1 && (all || !m.long)).map(m => m.says);
+};
+// marks shows them.
+twodip.marks = (i, all) => {
+  const e = twodip.make('span', { class: 'marks' });
+  for (const says of twodip.marksOf(i, all)) e.append(' ', twodip.make('span', { class: 'mark' }, says));
+  return e;
+};
+
 // swatch is a flat area of a color; a dashed edge says camera only.
 twodip.swatch = (hex, sure) => {
   const e = twodip.make('span', { class: 'swatch ' + (sure ? 'sure' : 'dashed'), 'aria-hidden': 'true' });
@@ -58,6 +71,6 @@ twodip.shown = (i, says, at) => {
     photo ? make('img', { src: photo, alt: '', width: 320, height: 320, loading: at < 12 ? 'eager' : 'lazy' })
       : make('span', { class: 'no-photo' }, w.dict.status[w.status[i]] === 'fired' ? 'no photo yet' : w.dict.status[w.status[i]] + (w.load[i] ? ', load ' + w.load[i] : '')));
   if (w.read[i]) a.append(twodip.swatchOf(i));
-  a.append(make('span', { class: 'number' }, String(w.tile[i])), ' ', twodip.coats(i), ' ', make('span', { class: 'says' }, says));
+  a.append(make('span', { class: 'number' }, String(w.tile[i])), ' ', twodip.coats(i), ' ', make('span', { class: 'says' }, says), twodip.marks(i));
   return make('li', {}, a);
 };

@@ -17,7 +17,7 @@ twodip.ready.push(() => {
       make('div', { class: 'sight-of' }, photo ? make('img', { class: 'photo', src: photo, alt: 'Photo of tile ' + w.tile[i] }) : make('p', { class: 'no-photo' }, 'No photo yet.'),
         ...(w.read[i] ? [make('div', { class: 'beside-photo' }, twodip.swatchOf(i))] : [])),
       make('p', { class: 'compare-names' }, make('a', { class: 'number', href: w.page(i) }, String(w.tile[i])), ' ', twodip.coats(i)),
-      make('p', {}, w.read[i] ? w.dict.name[w.name[i]] + '. ' + numbers(i) : 'Not measured yet.'));
+      make('p', {}, w.read[i] ? w.dict.name[w.name[i]] + '. ' + numbers(i) : 'Not measured yet.'), make('p', {}, twodip.marks(i, true)));
     const ways = make('p', { class: 'ways' });
     if (other !== undefined && !chosen().includes(other) && chosen().length < most) {
       const b = make('button', { type: 'button' }, 'Add the other order');

@@ -45,7 +45,8 @@ twodip.ready.push(() => {
         make('p', { class: 'stage-number' }, ...[...String(w.tile[i])].map(d => make('span', { class: /[69]/.test(d) ? 'turns' : 'plain' }, d))),
         drawing,
         make('p', { class: 'stage-coats' }, twodip.coats(i)),
-        make('p', {}, w.read[i] ? w.dict.name[w.name[i]] + ', ' + w.doubtWords(w.doubtOf(i)) : 'not measured yet')));
+        make('p', {}, w.read[i] ? w.dict.name[w.name[i]] + ', ' + w.doubtWords(w.doubtOf(i)) : 'not measured yet'),
+        ...(twodip.marksOf(i).length ? [make('p', {}, twodip.marks(i))] : [])));
     history.replaceState(history.state, '', '#' + new URLSearchParams({ ...Object.fromEntries(hash()), tile: w.tile[i] }));
   };
   const go = to => { turned = -1; blank = false; at = Math.max(0, Math.min(shown.length - 1, to)); draw(); };
