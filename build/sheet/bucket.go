@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"io"
 	"slices"
-	"strings"
 
 	"github.com/twodip/twodip/tiles"
 )
@@ -49,10 +48,10 @@ func (j Job) cardsDue() []tiles.Glaze {
 	old := map[string]bool{}
 	for _, t := range j.Wall.Tiles {
 		if !j.New[t.Number] {
-			old[lower(t.First)], old[lower(t.Second)] = true, true
+			old[tiles.CodeKey(t.First)], old[tiles.CodeKey(t.Second)] = true, true
 		}
 	}
-	return slices.DeleteFunc(list, func(g tiles.Glaze) bool { return old[lower(g.Code)] })
+	return slices.DeleteFunc(list, func(g tiles.Glaze) bool { return old[tiles.CodeKey(g.Code)] })
 }
 
 // cardPad is white inside a card's edge, mm.
@@ -123,11 +122,4 @@ func first(words ...string) string {
 		}
 	}
 	return ""
-}
-
-func upperFirst(s string) string {
-	for i, r := range s {
-		return strings.ToUpper(string(r)) + s[i+len(string(r)):]
-	}
-	return s
 }

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/english"
 	"github.com/twodip/twodip/tiles/plan"
 )
 
@@ -38,7 +39,7 @@ func cardCautions(g tiles.Glaze) []string {
 	}
 	for _, c := range g.Cautions {
 		if c = strings.TrimRight(clean(c), "."); c != "" {
-			said = append(said, upperFirst(c)+".")
+			said = append(said, english.Sentence(c))
 		}
 	}
 	return said

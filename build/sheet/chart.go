@@ -1,6 +1,6 @@
 package sheet
 
-import "github.com/twodip/twodip/tiles/fault/chart"
+import "github.com/twodip/twodip/tiles/chart"
 
 // chart adds a drawing as wide as the page, or as a share of it.
 func (f *flow) chart(d chart.Drawing, share float64) {

@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/english"
 	"github.com/twodip/twodip/tiles/plan"
 )
 
@@ -86,9 +87,9 @@ func (s *pinned) dipRun(f *flow, loads string, r plan.Run) {
 		s.bookmark(a.y, fmt.Sprintf("%s, %s coats", loads, map[int]string{1: "1st", 2: "2nd"}[r.Coat]))
 	})
 	ways := s.dipWays(r)
-	f.words(small, 0, 0.6, sentence(said))
+	f.words(small, 0, 0.6, english.Sentence(said))
 	for i, way := range ways {
-		f.words(small, 0, map[bool]float64{true: 2, false: 0.6}[i == len(ways)-1], sentence(way))
+		f.words(small, 0, map[bool]float64{true: 2, false: 0.6}[i == len(ways)-1], english.Sentence(way))
 	}
 	for i, step := range steps {
 		f.add(s.stepTall(step), 0, func(a area) { s.step(a, i+1, step) })

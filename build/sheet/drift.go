@@ -3,8 +3,8 @@ package sheet
 import (
 	"io"
 
-	"github.com/twodip/twodip/tiles/fault"
-	"github.com/twodip/twodip/tiles/fault/chart"
+	"github.com/twodip/twodip/tiles/chart"
+	"github.com/twodip/twodip/tiles/drift"
 )
 
 // Drift writes every bucket against the wall's own tiles, with its charts.
@@ -31,8 +31,8 @@ func Drift(w io.Writer, job Job) (pages int, err error) {
 		}
 		f.charts(b.Series())
 	}
-	f.list("New batches without a re-test: the wall’s tiles were made from another", d.Quiet(fault.StateUntried))
-	f.list("Nothing to do", d.Quiet(fault.StateMatches, fault.StateUnknown))
+	f.list("New batches without a re-test: the wall’s tiles were made from another", d.Quiet(drift.Untried))
+	f.list("Nothing to do", d.Quiet(drift.Matches, drift.Unknown))
 	f.list("Loads, by their controls", d.SayShifts())
 	f.charted("Controls over the loads", d.Controls)
 	f.charted("Specific gravities", d.Gravities())
@@ -41,13 +41,13 @@ func Drift(w io.Writer, job Job) (pages int, err error) {
 	return s.bind(w)
 }
 
-func (f *flow) charts(list []fault.Series) {
+func (f *flow) charts(list []drift.Series) {
 	for _, s := range list {
 		f.chart(chart.Individuals(s.Title, s.Unit, s.Chart, s.Target), 0.8)
 	}
 }
 
-func (f *flow) charted(title string, list []fault.Series) {
+func (f *flow) charted(title string, list []drift.Series) {
 	if len(list) > 0 {
 		f.heading(title, 60)
 		f.charts(list)

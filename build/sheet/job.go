@@ -6,7 +6,9 @@ import (
 	"time"
 
 	"github.com/twodip/twodip/tiles"
-	"github.com/twodip/twodip/tiles/fault"
+	"github.com/twodip/twodip/tiles/drift"
+	"github.com/twodip/twodip/tiles/logbook"
+	"github.com/twodip/twodip/tiles/trace"
 )
 
 // Job is what the sheets of one printing share.
@@ -17,10 +19,10 @@ type Job struct {
 	Font []byte  // a TrueType font for letters the built-in one lacks; nil = none
 	New  Numbers // where not nil, only these tiles are new and only they are printed
 
-	Trace  *fault.Report // what the log says of its faults; nil = no log
-	Drift  *fault.Drift  // the buckets against their tiles; nil = not asked
-	Pieces []tiles.Piece // of the log, waiting for their firing and fit for it
-	Held   []fault.Held  // of the log, waiting and not fit, with the reasons
+	Trace  *trace.Report  // what the log says of its faults; nil = no log
+	Drift  *drift.Report  // the buckets against their tiles; nil = not asked
+	Pieces []tiles.Piece  // of the log, waiting for their firing and fit for it
+	Held   []logbook.Held // of the log, waiting and not fit, with the reasons
 
 	Say func(string) // hears one sentence about everything printed less well than wished; may be nil
 }

@@ -5,6 +5,7 @@ import (
 	"io"
 
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/english"
 	"github.com/twodip/twodip/tiles/plan"
 )
 
@@ -41,7 +42,7 @@ func Materials(w io.Writer, job Job) (pages int, err error) {
 // do about it.
 func cupWords(m plan.Materials, w tiles.Wall) string {
 	if say := m.CupWords(w); say != "" {
-		return sentence(say)
+		return english.Sentence(say)
 	}
 	if m.Cups == 0 {
 		return ""

@@ -3,9 +3,9 @@ package sheet
 import (
 	"fmt"
 	"sort"
-	"strings"
 
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/english"
 )
 
 // pieces lists the students' pieces that wait for a load, to tick as they are
@@ -72,18 +72,10 @@ func (s *pinned) held(f *flow) {
 	}
 	f.heading("Not to be loaded as they are", 12)
 	for _, h := range s.job.Held {
-		f.words(text.heavy(), 0, 0.4, upperFirst(h.Say()))
+		f.words(text.heavy(), 0, 0.4, english.Capital(h.Say()))
 		for _, why := range h.Reasons {
-			f.words(text, 5, 0.4, sentence(why))
+			f.words(text, 5, 0.4, english.Sentence(why))
 		}
 		f.words(small, 0, 0.6, " ")
 	}
-}
-
-// sentence begins and ends like one.
-func sentence(s string) string {
-	if s = upperFirst(s); strings.HasSuffix(s, "?") || strings.HasSuffix(s, ".") {
-		return s
-	}
-	return s + "."
 }

@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"io"
 
-	"github.com/twodip/twodip/tiles/fault"
-	"github.com/twodip/twodip/tiles/fault/chart"
+	"github.com/twodip/twodip/tiles/chart"
+	"github.com/twodip/twodip/tiles/trace"
 )
 
 // Trace writes what the faults in the log have in common: words first, numbers
@@ -22,7 +22,7 @@ func Trace(w io.Writer, job Job) (pages int, err error) {
 	f := s.flow()
 	f.words(text, 0, 1.5, fmt.Sprintf("%d pieces with a result, %d of them without a fault.", r.Pieces, r.Good))
 	if r.Comparable() {
-		f.words(text, 0, 1.5, fault.Caveat)
+		f.words(text, 0, 1.5, trace.Caveat)
 	}
 	for _, n := range r.Notes() {
 		f.words(text, 0, 1, n)
@@ -34,7 +34,7 @@ func Trace(w io.Writer, job Job) (pages int, err error) {
 	return s.bind(w)
 }
 
-func (f *flow) fault(one fault.Fault, comparable bool) {
+func (f *flow) fault(one trace.Fault, comparable bool) {
 	f.heading(one.Heading(), 34) // with its first finding
 	for _, s := range []string{one.SayZones(), nothing(one, comparable)} {
 		if s != "" {
@@ -58,7 +58,7 @@ func (f *flow) fault(one fault.Fault, comparable bool) {
 	}
 }
 
-func nothing(one fault.Fault, comparable bool) string {
+func nothing(one trace.Fault, comparable bool) string {
 	if !comparable {
 		return ""
 	}
@@ -66,7 +66,7 @@ func nothing(one fault.Fault, comparable bool) string {
 }
 
 // finding is the counts in bold, what else there is to say, the numbers small.
-func (f *flow) finding(one fault.Finding) {
+func (f *flow) finding(one trace.Finding) {
 	f.words(text.heavy(), 3, 0.6, one.Words[0])
 	for _, s := range one.Words[1:] {
 		f.words(text, 3, 0.6, s)

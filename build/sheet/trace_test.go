@@ -11,7 +11,9 @@ import (
 
 	"github.com/twodip/twodip/build/sheet"
 	"github.com/twodip/twodip/tiles"
-	"github.com/twodip/twodip/tiles/fault"
+	"github.com/twodip/twodip/tiles/drift"
+	"github.com/twodip/twodip/tiles/logbook"
+	"github.com/twodip/twodip/tiles/trace"
 )
 
 // record gives a job a log in which the pair of its first two glazes blisters,
@@ -33,15 +35,15 @@ func record(job *sheet.Job) {
 			}
 		}
 	}
-	report := fault.Trace(log, fault.Studio{Glazes: job.Wall.Glazes})
+	report := trace.Faults(log, trace.Studio{Glazes: job.Wall.Glazes})
 	var batches []tiles.Batch
 	for i := range 30 {
 		batches = append(batches, tiles.Batch{Glaze: first.Code, Name: fmt.Sprint(i + 1), MixedOn: fmt.Sprintf("2026-01-%02d", i+1), SG: 1.44 + float64(i%3)/100})
 	}
-	drift := fault.NewDrift(job.Wall, batches, nil)
+	drift := drift.Compare(job.Wall, batches, nil)
 	job.Trace, job.Drift = &report, &drift
 	job.Pieces = []tiles.Piece{{ID: "31", Pair: pair, Load: "9", Shelf: "top"}, {ID: "a piece with a long name", Pair: tiles.Pair{First: second.Code}, Load: "10"}}
-	job.Held = []fault.Held{{Piece: tiles.Piece{ID: "33"}, Reasons: []string{"3 coats are written: two is the most", "“Lamp Rusd” is not on the glaze list: did you mean Lamp Rust (LR)?"}}}
+	job.Held = []logbook.Held{{Piece: tiles.Piece{ID: "33"}, Reasons: []string{"3 coats are written: two is the most", "“Lamp Rusd” is not on the glaze list: did you mean Lamp Rust (LR)?"}}}
 }
 
 func recorded(list ...tiles.Glaze) sheet.Job {
@@ -64,7 +66,7 @@ func TestTraceSheetSaysWhatTheTraceSays(t *testing.T) {
 func TestTraceSheetWithoutALog(t *testing.T) {
 	_, err := sheet.Trace(&bytes.Buffer{}, sheet.Job{})
 	assert.ErrorIs(t, err, sheet.ErrNothing)
-	_, err = sheet.Drift(&bytes.Buffer{}, sheet.Job{Drift: &fault.Drift{}})
+	_, err = sheet.Drift(&bytes.Buffer{}, sheet.Job{Drift: &drift.Report{}})
 	assert.ErrorIs(t, err, sheet.ErrNothing)
 }
 

@@ -10,6 +10,8 @@ import (
 	"slices"
 
 	xdraw "golang.org/x/image/draw"
+
+	"github.com/twodip/twodip/tiles/english"
 )
 
 // A thumbnail sheet holds the photos of a dozen rows and a dozen columns as
@@ -158,7 +160,7 @@ func middle(b image.Rectangle) image.Rectangle {
 // photoView is the tile's photo for a page at root, or why there is none.
 func (h *hung) photoView(root string, p picture) ([]PhotoView, string) {
 	if !p.ok() {
-		return nil, sentence(h.waiting())
+		return nil, english.Sentence(h.waiting())
 	}
 	alt := fmt.Sprintf("Photo of tile %s, %s", h.Number, h.coats())
 	return []PhotoView{{root + p.Src, alt, p.Width, p.Height}}, ""

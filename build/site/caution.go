@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/english"
 )
 
 // cautions are what the hand should know before it dips this pair, each thing
@@ -73,7 +74,7 @@ func glazeCautions(g tiles.Glaze) []string {
 // addCaution adds a sentence unless it stands there already, alone or as a
 // part of another.
 func addCaution(said []string, s string) []string {
-	s = sentence(s)
+	s = english.Sentence(s)
 	if s == "" || strings.Contains(strings.ToLower(strings.Join(said, " ")), strings.ToLower(s)) {
 		return said
 	}

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/english"
 )
 
 // ColorView lists all measured tiles by color: what search by color is
@@ -45,7 +46,7 @@ func (m *maker) colorPage() error {
 	}
 	sort.Slice(v.Groups, func(i, j int) bool { return v.Groups[i].Name < v.Groups[j].Name })
 	if unread > 0 {
-		v.Unread = sentence(count(unread, "tile has", "tiles have") + " no color yet: not fired, or not measured")
+		v.Unread = english.Sentence(english.Count(unread, "tile has", "tiles have") + " no color yet: not fired, or not measured")
 	}
 	return m.page(path, "color.html", v)
 }

@@ -89,10 +89,10 @@ func (m *maker) dataColumns() columns {
 	for _, h := range m.hung {
 		second := -1
 		if !h.Single() {
-			second = index[strings.ToUpper(h.Second)]
+			second = index[tiles.CodeKey(h.Second)]
 		}
 		c.Tile = append(c.Tile, int(h.Number))
-		c.First = append(c.First, index[strings.ToUpper(h.First)])
+		c.First = append(c.First, index[tiles.CodeKey(h.First)])
 		c.Second = append(c.Second, second)
 		c.Status = append(c.Status, status.of(h.stageWords()))
 		c.Load = append(c.Load, h.Load)
@@ -110,7 +110,7 @@ func (m *maker) dataColumns() columns {
 func (c *columns) addGlazes(gs []tiles.Glaze) map[string]int {
 	index := map[string]int{}
 	for i, g := range gs {
-		index[strings.ToUpper(g.Code)] = i
+		index[tiles.CodeKey(g.Code)] = i
 		c.Glazes.Code = append(c.Glazes.Code, g.Code)
 		c.Glazes.Name = append(c.Glazes.Name, g.Name)
 		c.Glazes.Finish = append(c.Glazes.Finish, g.Finish)

@@ -3,8 +3,8 @@ package site
 import (
 	"html/template"
 
-	"github.com/twodip/twodip/tiles/fault"
-	"github.com/twodip/twodip/tiles/fault/chart"
+	"github.com/twodip/twodip/tiles/chart"
+	"github.com/twodip/twodip/tiles/drift"
 )
 
 // DriftView is the page of the buckets against their tiles.
@@ -26,9 +26,9 @@ type BucketView struct {
 	Charts  []template.HTML
 }
 
-func (m *maker) driftView(d *fault.Drift) DriftView {
+func (m *maker) driftView(d *drift.Report) DriftView {
 	v := DriftView{Frame: m.frame(driftPath, "Buckets against their tiles", "teacher"), Notes: d.Notes, Shifts: d.SayShifts(), Controls: charts(d.Controls),
-		Untried: d.Quiet(fault.StateUntried), Quiet: d.Quiet(fault.StateMatches, fault.StateUnknown), SG: charts(d.Gravities())}
+		Untried: d.Quiet(drift.Untried), Quiet: d.Quiet(drift.Matches, drift.Unknown), SG: charts(d.Gravities())}
 	for _, b := range d.Buckets {
 		if !b.Speaks() {
 			continue
@@ -38,7 +38,7 @@ func (m *maker) driftView(d *fault.Drift) DriftView {
 	return v
 }
 
-func charts(list []fault.Series) []template.HTML {
+func charts(list []drift.Series) []template.HTML {
 	var out []template.HTML
 	for _, s := range list {
 		out = append(out, template.HTML(chart.Individuals(s.Title, s.Unit, s.Chart, s.Target).SVG()))

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/english"
 )
 
 // facts lists what is known of the tile besides its color.
@@ -14,7 +15,7 @@ func (m *maker) facts(h *hung) []Fact {
 			fs = append(fs, Fact{name, value})
 		}
 	}
-	add("State", sentence(h.state()))
+	add("State", english.Sentence(h.state()))
 	add("Cone", m.Wall.Cone)
 	if h.Load > 0 {
 		add("Load", m.loadWords(h))
@@ -23,10 +24,10 @@ func (m *maker) facts(h *hung) []Fact {
 	add("Batch", h.Batch)
 	add("Code on the label", h.Number.Payload(m.Wall.Address))
 	if h.read {
-		add("Measured", sentence(correctionWords(h.reading)))
+		add("Measured", english.Sentence(correctionWords(h.reading)))
 		add("Mottling", mottleWords(h.reading.Spread))
 		add("Profile", profileWords(h.reading.Profile))
-		add("Warning", sentence(h.reading.Warning))
+		add("Warning", english.Sentence(h.reading.Warning))
 	}
 	_, seen := m.seen(h)
 	add("Faults seen on pieces", strings.Join(seen, "; "))

@@ -20,11 +20,6 @@ type hung struct {
 	marks         int     // its short cautions, a bit each: see marks
 }
 
-// capitals is the pair as a key: codes never differ by case alone.
-func capitals(p tiles.Pair) tiles.Pair {
-	return tiles.Pair{First: strings.ToUpper(p.First), Second: strings.ToUpper(p.Second)}
-}
-
 // join brings glazes, tiles and readings together.
 func (m *maker) join() error {
 	m.by = make(map[tiles.Number]*hung, len(m.Wall.Tiles))
@@ -32,9 +27,9 @@ func (m *maker) join() error {
 	glazes := m.hangingGlazes()
 	m.readings = tiles.ByTile(m.Wall.Readings)
 	for _, t := range m.Wall.Tiles {
-		h := &hung{Tile: t, first: glazes[strings.ToUpper(t.First)]}
+		h := &hung{Tile: t, first: glazes[tiles.CodeKey(t.First)]}
 		if !t.Single() {
-			h.second = glazes[strings.ToUpper(t.Second)]
+			h.second = glazes[tiles.CodeKey(t.Second)]
 		}
 		if r, ok := tiles.ColorOf(m.readings[t.Number], t.Number); ok {
 			h.reading, h.read, h.lab = r, true, color.Lab{L: r.L, A: r.A, B: r.B}
@@ -61,18 +56,18 @@ func (m *maker) hang(h *hung) {
 	if !h.Own() {
 		return
 	}
-	key := capitals(h.Pair)
+	key := h.Pair.Key()
 	if have, ok := m.own[key]; !ok || have.Status == tiles.Retired {
 		m.own[key] = h
 	}
 }
 
 // hangingGlazes lists the glazes in the teacher's order, then those that only
-// tiles still name, and returns them by code in capitals.
+// tiles still name, and returns them by the code's key.
 func (m *maker) hangingGlazes() map[string]tiles.Glaze {
 	by := map[string]tiles.Glaze{}
 	add := func(g tiles.Glaze) {
-		key := strings.ToUpper(g.Code)
+		key := tiles.CodeKey(g.Code)
 		if _, ok := by[key]; !ok && g.Code != "" {
 			by[key] = g
 			m.glaze = append(m.glaze, g)
@@ -83,7 +78,7 @@ func (m *maker) hangingGlazes() map[string]tiles.Glaze {
 	}
 	for _, t := range m.Wall.Tiles {
 		for _, code := range []string{t.First, t.Second} {
-			if _, ok := by[strings.ToUpper(code)]; !ok && code != "" {
+			if _, ok := by[tiles.CodeKey(code)]; !ok && code != "" {
 				add(m.Wall.Glaze(code))
 			}
 		}

@@ -7,7 +7,7 @@ func (m *maker) other(h *hung) *hung {
 	if h.Single() || h.Double() {
 		return nil
 	}
-	return m.own[capitals(h.Reverse())]
+	return m.own[h.Reverse().Key()]
 }
 
 // beside shows a tile in a list on a page at path.
@@ -52,10 +52,10 @@ func (m *maker) alone(code string) *hung {
 	if code == "" {
 		return nil
 	}
-	if h, ok := m.own[capitals(tiles.Pair{First: code})]; ok {
+	if h, ok := m.own[tiles.Pair{First: code}.Key()]; ok {
 		return h
 	}
-	return m.own[capitals(tiles.Pair{First: code, Second: code})]
+	return m.own[tiles.Pair{First: code, Second: code}.Key()]
 }
 
 // next is the next tile along the row (same first) or down the column (same
@@ -80,7 +80,7 @@ func (m *maker) next(h *hung, along bool) *hung {
 		if along {
 			p = tiles.Pair{First: h.First, Second: code}
 		}
-		if o, ok := m.own[capitals(p)]; ok {
+		if o, ok := m.own[p.Key()]; ok {
 			return o
 		}
 	}

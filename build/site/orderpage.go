@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"github.com/twodip/twodip/tiles/color"
+	"github.com/twodip/twodip/tiles/english"
 )
 
 // OrderView is a teaching page: every pair against its reverse.
@@ -47,7 +48,7 @@ func (m *maker) orderPage() error {
 		return m.page(path, "order.html", v)
 	}
 	v.Lead = fmt.Sprintf("The same two glazes, the other one first. Of %s measured in both orders, half differ by more than ΔE00 %s. Each row shows where both glazes lie, the order that changes the color most at the top.",
-		count(len(swaps), "pair", "pairs"), one(swaps[len(swaps)/2].distance))
+		english.Count(len(swaps), "pair", "pairs"), one(swaps[len(swaps)/2].distance))
 	for _, s := range swaps {
 		if n := len(v.Groups); n == 0 || v.Groups[n-1].Title != s.words {
 			v.Groups = append(v.Groups, SwapGroup{ID: fmt.Sprintf("group-%d", n+1), Title: s.words})
@@ -56,7 +57,7 @@ func (m *maker) orderPage() error {
 		g.Swaps = append(g.Swaps, Swap{m.beside(path, s.one, s.one.colorWords()), m.beside(path, s.two, s.two.colorWords()), s.say()})
 	}
 	for i := range v.Groups {
-		v.Groups[i].Title = strings.TrimSuffix(sentence(v.Groups[i].Title+": "+count(len(v.Groups[i].Swaps), "pair", "pairs")), ".")
+		v.Groups[i].Title = strings.TrimSuffix(english.Sentence(v.Groups[i].Title+": "+english.Count(len(v.Groups[i].Swaps), "pair", "pairs")), ".")
 	}
 	return m.page(path, "order.html", v)
 }
@@ -74,7 +75,7 @@ func (m *maker) swaps() []swapped {
 	var all []swapped
 	for _, h := range m.hung {
 		o := m.other(h)
-		if o == nil || !h.Own() || m.own[capitals(h.Pair)] != h || h.Number > o.Number || !h.read || !o.read {
+		if o == nil || !h.Own() || m.own[h.Pair.Key()] != h || h.Number > o.Number || !h.read || !o.read {
 			continue
 		}
 		d := color.DE00(h.lab, o.lab)

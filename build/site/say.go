@@ -186,25 +186,3 @@ func profileWords(name string) string {
 	}
 	return "the photo’s own"
 }
-
-// sentence makes a sentence of a phrase.
-func sentence(s string) string {
-	s = strings.TrimSpace(s)
-	if s == "" {
-		return ""
-	}
-	r := []rune(s)
-	s = strings.ToUpper(string(r[0])) + string(r[1:])
-	if strings.ContainsAny(s[len(s)-1:], ".!?") {
-		return s
-	}
-	return s + "."
-}
-
-// count says a number of things.
-func count(n int, one, more string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return strconv.Itoa(n) + " " + more
-}

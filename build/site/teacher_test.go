@@ -11,14 +11,16 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"github.com/twodip/twodip/tiles"
-	"github.com/twodip/twodip/tiles/fault"
+	"github.com/twodip/twodip/tiles/drift"
+	"github.com/twodip/twodip/tiles/logbook"
+	"github.com/twodip/twodip/tiles/trace"
 )
 
 // secret is a maker's mark that no page may show.
 const secret = "MAKER-ZQX"
 
 // logged is a log in which one pair of the wall crawls.
-func logged(w tiles.Wall) fault.Log {
+func logged(w tiles.Wall) logbook.Log {
 	a, b := w.Glazes[0].Code, w.Glazes[1].Code
 	return func(yield func(tiles.Piece) bool) {
 		for i := range 120 {
@@ -38,10 +40,10 @@ func logged(w tiles.Wall) fault.Log {
 
 func teacherInput(t testing.TB) Input {
 	in := inventedInput(t, 6)
-	report := fault.Trace(logged(in.Wall), fault.Studio{Glazes: in.Wall.Glazes})
-	drift := fault.NewDrift(in.Wall, nil, nil)
+	report := trace.Faults(logged(in.Wall), trace.Studio{Glazes: in.Wall.Glazes})
+	drift := drift.Compare(in.Wall, nil, nil)
 	in.Teacher = &Teacher{Trace: &report, Drift: &drift}
-	in.Seen = fault.NewSeen(logged(in.Wall), in.Wall.Glazes).On
+	in.Seen = logbook.NewSeen(logged(in.Wall), in.Wall.Glazes).On
 	return in
 }
 

@@ -4,14 +4,15 @@ import (
 	"fmt"
 	"html/template"
 
-	"github.com/twodip/twodip/tiles/fault"
-	"github.com/twodip/twodip/tiles/fault/chart"
+	"github.com/twodip/twodip/tiles/chart"
+	"github.com/twodip/twodip/tiles/drift"
+	"github.com/twodip/twodip/tiles/trace"
 )
 
 // Teacher is what only the teacher's own copy of the site shows.
 type Teacher struct {
-	Trace *fault.Report // nil = no log
-	Drift *fault.Drift
+	Trace *trace.Report // nil = no log
+	Drift *drift.Report
 }
 
 // tracePath and driftPath are the teacher's two pages below the site.
@@ -78,11 +79,11 @@ func (m *maker) teacherPages() error {
 	return nil
 }
 
-func (m *maker) traceView(r *fault.Report) TraceView {
+func (m *maker) traceView(r *trace.Report) TraceView {
 	v := TraceView{Frame: m.frame(tracePath, "Faults in the log", "teacher"), Notes: r.Notes(), Read: r.Read,
 		Summary: fmt.Sprintf("%d pieces with a result, %d of them without a fault.", r.Pieces, r.Good)}
 	if r.Comparable() {
-		v.Caveat = fault.Caveat
+		v.Caveat = trace.Caveat
 	}
 	for _, f := range r.Faults {
 		v.Faults = append(v.Faults, faultView(f, r.Comparable()))
@@ -90,7 +91,7 @@ func (m *maker) traceView(r *fault.Report) TraceView {
 	return v
 }
 
-func faultView(f fault.Fault, comparable bool) FaultView {
+func faultView(f trace.Fault, comparable bool) FaultView {
 	v := FaultView{Heading: f.Heading(), Care: f.Word.Care, Look: f.Word.Look()}
 	if where := f.SayZones(); where != "" {
 		v.Says = append(v.Says, where)

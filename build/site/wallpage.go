@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/english"
 )
 
 // side is how many rows and columns one thumbnail sheet and one block of the
@@ -89,8 +90,8 @@ func (m *maker) columns() []column {
 
 func (m *maker) hangsBoth() bool {
 	for _, g := range m.glaze {
-		_, alone := m.own[capitals(tiles.Pair{First: g.Code})]
-		_, twice := m.own[capitals(tiles.Pair{First: g.Code, Second: g.Code})]
+		_, alone := m.own[tiles.Pair{First: g.Code}.Key()]
+		_, twice := m.own[tiles.Pair{First: g.Code, Second: g.Code}.Key()]
 		if alone && twice {
 			return true
 		}
@@ -101,12 +102,12 @@ func (m *maker) hangsBoth() bool {
 // place finds what hangs in a place of the wall.
 func (m *maker) place(first string, c column) (*hung, tiles.Pair) {
 	p := tiles.Pair{First: first, Second: c.code}
-	if h, ok := m.own[capitals(p)]; ok {
+	if h, ok := m.own[p.Key()]; ok {
 		return h, p
 	}
 	if p.Double() {
 		alone := tiles.Pair{First: first}
-		if h, ok := m.own[capitals(alone)]; ok && !m.hangsBoth() {
+		if h, ok := m.own[alone.Key()]; ok && !m.hangsBoth() {
 			return h, alone
 		}
 	}
@@ -211,15 +212,15 @@ func (m *maker) counts() string {
 			planned++
 		}
 	}
-	said := []string{count(len(m.glaze), "glaze", "glazes"), count(len(m.hung), "tile", "tiles")}
+	said := []string{english.Count(len(m.glaze), "glaze", "glazes"), english.Count(len(m.hung), "tile", "tiles")}
 	if pictured < len(m.hung) {
-		said = append(said, count(pictured, "with a photo", "with a photo"))
+		said = append(said, english.Count(pictured, "with a photo", "with a photo"))
 	}
 	if planned > 0 {
-		said = append(said, count(planned, "planned", "planned"))
+		said = append(said, english.Count(planned, "planned", "planned"))
 	}
 	if skipped > 0 {
-		said = append(said, count(skipped, "skipped", "skipped"))
+		said = append(said, english.Count(skipped, "skipped", "skipped"))
 	}
 	return strings.Join(said, ", ")
 }

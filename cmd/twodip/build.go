@@ -198,10 +198,9 @@ func verdicts(w tiles.Wall) (skipped, caution func(tiles.Pair) string) {
 }
 
 func reasons(vs []plan.Verdict) func(tiles.Pair) string {
-	by := map[string]string{}
-	key := func(p tiles.Pair) string { return strings.ToUpper(p.First + " " + p.Second) }
+	by := map[tiles.Pair]string{}
 	for _, v := range vs {
-		by[key(v.Pair)] = v.Reason()
+		by[v.Pair.Key()] = v.Reason()
 	}
-	return func(p tiles.Pair) string { return by[key(p)] }
+	return func(p tiles.Pair) string { return by[p.Key()] }
 }

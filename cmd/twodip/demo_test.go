@@ -15,7 +15,7 @@ import (
 	"github.com/twodip/twodip/content/demo"
 	"github.com/twodip/twodip/tiles"
 	"github.com/twodip/twodip/tiles/color"
-	"github.com/twodip/twodip/tiles/fault"
+	"github.com/twodip/twodip/tiles/drift"
 	"github.com/twodip/twodip/tiles/folder"
 	"github.com/twodip/twodip/tiles/record"
 )
@@ -110,12 +110,12 @@ func holdToStory(t *testing.T, a *app) {
 	r, err := a.loadRecords()
 	require.NoError(t, err)
 	d := r.drift()
-	states := map[string]fault.Bucket{}
+	states := map[string]drift.Bucket{}
 	for _, b := range d.Buckets {
 		states[b.Glaze] = b
 	}
-	assert.Equal(t, fault.StateMatches, states["PP"].State, states["PP"].Words)
-	assert.NotEqual(t, fault.StateMatches, states["TB"].State, states["TB"].Words)
+	assert.Equal(t, drift.Matches, states["PP"].State, states["PP"].Words)
+	assert.NotEqual(t, drift.Matches, states["TB"].State, states["TB"].Words)
 	require.Len(t, states["TB"].Retests, 1)
 	again := states["TB"].Retests[0]
 	assert.True(t, again.Parted)

@@ -5,7 +5,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"github.com/twodip/twodip/tiles/fault"
+	"github.com/twodip/twodip/tiles/drift"
 )
 
 func driftCommand(a *app) *cobra.Command {
@@ -30,10 +30,10 @@ func (a *app) drift(all bool) error {
 		return err
 	}
 	d := r.drift()
-	count := map[fault.State]int{}
+	count := map[drift.State]int{}
 	for _, b := range d.Buckets {
 		count[b.State]++
-		if all || b.Speaks() || b.State == fault.StateUntried {
+		if all || b.Speaks() || b.State == drift.Untried {
 			a.step("%s", b.Say())
 			for _, sentence := range b.Words {
 				a.step("    %s", sentence)
@@ -47,13 +47,13 @@ func (a *app) drift(all bool) error {
 		a.step("%s", n)
 	}
 	summary := fmt.Sprintf("%s, %d no longer matching, %d to look at, %d not re-tested, %d matching, %d with nothing to compare",
-		many(len(d.Buckets), "bucket", "buckets"), count[fault.StateOff], count[fault.StateLook], count[fault.StateUntried],
-		count[fault.StateMatches], count[fault.StateUnknown])
+		many(len(d.Buckets), "bucket", "buckets"), count[drift.Changed], count[drift.Look], count[drift.Untried],
+		count[drift.Matches], count[drift.Unknown])
 	next := ""
 	switch {
-	case count[fault.StateOff] > 0:
+	case count[drift.Changed] > 0:
 		next = "twodip plan, which numbers their tiles again"
-	case count[fault.StateUntried] > 0:
+	case count[drift.Untried] > 0:
 		next = "twodip plan, then fire and photograph the re-tests"
 	}
 	return a.done(d, summary, next)

@@ -9,8 +9,8 @@ import (
 	"github.com/spf13/cobra"
 
 	"github.com/twodip/twodip/tiles"
-	"github.com/twodip/twodip/tiles/fault"
 	"github.com/twodip/twodip/tiles/folder"
+	"github.com/twodip/twodip/tiles/logbook"
 	"github.com/twodip/twodip/tiles/record"
 )
 
@@ -33,12 +33,12 @@ says which must not be loaded as they are, and why.`,
 // logged is what log says to programs.
 type logged struct {
 	record.Added
-	Pieces  int             `json:"pieces"`
-	Waiting int             `json:"waiting"`
-	Read    []string        `json:"read"`
-	Unknown []fault.Unknown `json:"unknown"`
-	Left    []string        `json:"left"`
-	Held    []fault.Held    `json:"held"`
+	Pieces  int               `json:"pieces"`
+	Waiting int               `json:"waiting"`
+	Read    []string          `json:"read"`
+	Unknown []logbook.Unknown `json:"unknown"`
+	Left    []string          `json:"left"`
+	Held    []logbook.Held    `json:"held"`
 }
 
 func (a *app) takeLog(files []string) error {
@@ -48,14 +48,14 @@ func (a *app) takeLog(files []string) error {
 	}
 	a.hintCopies()
 	var result logged
-	clerk := fault.NewClerk(wall.Glazes)
+	clerk := logbook.NewClerk(wall.Glazes)
 	incoming, err := readIncoming(files, wall.Log, clerk, &result)
 	if err != nil {
 		return err
 	}
 	if len(files) > 0 {
 		result.Read, result.Unknown = append(result.Read, clerk.Said()...), clerk.Unknown()
-		if err := a.addPieces(wall.Log, incoming, fault.NewClerk(wall.Glazes), &result); err != nil {
+		if err := a.addPieces(wall.Log, incoming, logbook.NewClerk(wall.Glazes), &result); err != nil {
 			return err
 		}
 	}
@@ -65,13 +65,13 @@ func (a *app) takeLog(files []string) error {
 	}
 	result.Pieces = l.Len()
 	ruled, _ := verdicts(wall)
-	pass, held := fault.AtDoor(wall, l.Each(), ruled)
+	pass, held := logbook.Waiting(wall, l.Each(), ruled)
 	result.Waiting, result.Held = len(pass)+len(held), held
 	return a.sayLogged(result, len(files) > 0)
 }
 
 // readIncoming reads all files before anything is written.
-func readIncoming(files []string, s tiles.LogSettings, clerk *fault.Clerk, result *logged) ([]record.Incoming, error) {
+func readIncoming(files []string, s tiles.LogSettings, clerk *logbook.Clerk, result *logged) ([]record.Incoming, error) {
 	var ps problems
 	var incoming []record.Incoming
 	for _, name := range files {
@@ -107,7 +107,7 @@ func readPieces(name string, s tiles.LogSettings) (*record.Log, error) {
 	return record.ReadPieces(filepath.ToSlash(name), f, s)
 }
 
-func (a *app) addPieces(s tiles.LogSettings, incoming []record.Incoming, clerk *fault.Clerk, result *logged) error {
+func (a *app) addPieces(s tiles.LogSettings, incoming []record.Incoming, clerk *logbook.Clerk, result *logged) error {
 	release, err := a.folder().Lock()
 	if err != nil {
 		return err

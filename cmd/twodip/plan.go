@@ -7,7 +7,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"github.com/twodip/twodip/tiles"
-	"github.com/twodip/twodip/tiles/fault"
+	"github.com/twodip/twodip/tiles/drift"
 	"github.com/twodip/twodip/tiles/plan"
 	"github.com/twodip/twodip/tiles/record"
 )
@@ -86,7 +86,7 @@ func (a *app) makePlan(anew bool) (tiles.Wall, plan.Plan, error) {
 	if wish.Firings, err = record.ReadLoads(a.folder(), w.Log.Dates); err != nil {
 		return w, plan.Plan{}, err
 	}
-	wish.Off = fault.NewDrift(w, wish.Batches, wish.Firings).Due()
+	wish.Off = drift.Compare(w, wish.Batches, wish.Firings).Due()
 	p, err := plan.Make(wish)
 	w.Tiles = p.Tiles
 	return w, p, err

@@ -8,7 +8,7 @@ import (
 
 	"github.com/twodip/twodip/build/sheet"
 	"github.com/twodip/twodip/tiles"
-	"github.com/twodip/twodip/tiles/fault"
+	"github.com/twodip/twodip/tiles/drift"
 	"github.com/twodip/twodip/tiles/record"
 )
 
@@ -37,7 +37,7 @@ func (a *app) mismatched(w tiles.Wall) []tiles.Number {
 	if err != nil {
 		return nil
 	}
-	return slices.Sorted(maps.Keys(fault.NewDrift(w, batches, loads).Mismatched(w)))
+	return slices.Sorted(maps.Keys(drift.Compare(w, batches, loads).Mismatched(w)))
 }
 
 // someNumbers lists a few numbers and counts the rest.

@@ -10,8 +10,9 @@ import (
 
 	"github.com/twodip/twodip/build/sheet"
 	"github.com/twodip/twodip/tiles"
-	"github.com/twodip/twodip/tiles/fault"
+	"github.com/twodip/twodip/tiles/logbook"
 	"github.com/twodip/twodip/tiles/plan"
+	"github.com/twodip/twodip/tiles/trace"
 )
 
 // printJob reads the wall and what every sheet needs of it.
@@ -69,10 +70,10 @@ func (a *app) addRecords(job *sheet.Job, r records) {
 	if r.log.Len() == 0 {
 		return
 	}
-	report := fault.Trace(r.log.Each(), r.studio())
+	report := trace.Faults(r.log.Each(), r.studio())
 	job.Trace = &report
 	ruled, _ := verdicts(r.wall)
-	job.Pieces, job.Held = fault.AtDoor(r.wall, r.log.Each(), ruled)
+	job.Pieces, job.Held = logbook.Waiting(r.wall, r.log.Each(), ruled)
 }
 
 // newest is the tiles still to be made that the latest round of plan added.

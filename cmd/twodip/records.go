@@ -5,8 +5,10 @@ import (
 
 	"github.com/twodip/twodip/build/site"
 	"github.com/twodip/twodip/tiles"
-	"github.com/twodip/twodip/tiles/fault"
+	"github.com/twodip/twodip/tiles/drift"
+	"github.com/twodip/twodip/tiles/logbook"
 	"github.com/twodip/twodip/tiles/record"
+	"github.com/twodip/twodip/tiles/trace"
 )
 
 // records is the wall with its log and what that is joined with.
@@ -17,11 +19,11 @@ type records struct {
 	loads   []tiles.Load
 }
 
-func (r records) studio() fault.Studio {
-	return fault.Studio{Glazes: r.wall.Glazes, Batches: r.batches, Loads: r.loads}
+func (r records) studio() trace.Studio {
+	return trace.Studio{Glazes: r.wall.Glazes, Batches: r.batches, Loads: r.loads}
 }
 
-func (r records) drift() fault.Drift { return fault.NewDrift(r.wall, r.batches, r.loads) }
+func (r records) drift() drift.Report { return drift.Compare(r.wall, r.batches, r.loads) }
 
 // loadRecords is readRecords, and says which files it did not look at though
 // somebody's work may be in them.
@@ -66,21 +68,21 @@ func siteFolder(teacher bool) string {
 // are due again, the firings, and, to the teacher alone, traces and drift.
 func (r records) tell(in *site.Input, teacher bool) {
 	d := r.drift()
-	seen := fault.NewSeen(r.log.Each(), r.wall.Glazes)
+	seen := logbook.NewSeen(r.log.Each(), r.wall.Glazes)
 	in.Seen, in.Records, in.Loads, in.Due = seen.On, seen.Say(), r.loads, r.due(d)
 	if !teacher {
 		return
 	}
 	in.Teacher, in.Records = &site.Teacher{Drift: &d}, "what trace says of the log, for you alone: do not publish this copy"
 	if r.log.Len() > 0 {
-		report := fault.Trace(r.log.Each(), r.studio())
+		report := trace.Faults(r.log.Each(), r.studio())
 		in.Teacher.Trace = &report
 	}
 }
 
 // due says why one of the wall's own tiles has to be made again: its bucket no
 // longer matches it, or a re-test of it waits.
-func (r records) due(d fault.Drift) func(tiles.Number) string {
+func (r records) due(d drift.Report) func(tiles.Number) string {
 	why := map[tiles.Number]string{}
 	for _, t := range r.wall.Tiles {
 		if !t.Own() && t.Batch != "" && t.Status == tiles.Planned {

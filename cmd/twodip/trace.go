@@ -6,8 +6,8 @@ import (
 	"github.com/spf13/cobra"
 
 	"github.com/twodip/twodip/tiles"
-	"github.com/twodip/twodip/tiles/fault"
 	"github.com/twodip/twodip/tiles/record"
+	"github.com/twodip/twodip/tiles/trace"
 )
 
 func traceCommand(a *app) *cobra.Command {
@@ -34,7 +34,7 @@ func (a *app) trace(figures bool) error {
 	if r.log.Len() == 0 {
 		return tiles.Problem{File: record.LogFile, What: "there is no piece in the log", Do: "take rows in with: twodip log FILE"}
 	}
-	report := fault.Trace(r.log.Each(), r.studio())
+	report := trace.Faults(r.log.Each(), r.studio())
 	a.sayTrace(report, figures)
 	named := 0
 	for _, f := range report.Faults {
@@ -45,7 +45,7 @@ func (a *app) trace(figures bool) error {
 	return a.done(report, summary, "twodip print trace")
 }
 
-func (a *app) sayTrace(report fault.Report, figures bool) {
+func (a *app) sayTrace(report trace.Report, figures bool) {
 	a.sayRead(report.Read)
 	for _, note := range report.Notes() {
 		a.step("%s", note)
@@ -68,7 +68,7 @@ func (a *app) sayTrace(report fault.Report, figures bool) {
 		}
 	}
 	if report.Comparable() {
-		a.step("\n%s", fault.Caveat)
+		a.step("\n%s", trace.Caveat)
 	}
 }
 
@@ -85,7 +85,7 @@ func (a *app) sayRead(said []string) {
 	}
 }
 
-func (a *app) sayFindings(list []fault.Finding, figures bool) {
+func (a *app) sayFindings(list []trace.Finding, figures bool) {
 	for _, one := range list {
 		for i, sentence := range one.Words {
 			if i == 0 {

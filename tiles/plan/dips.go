@@ -103,15 +103,15 @@ func (r *runner) run(coat int, ts []tiles.Tile, glazeOf func(tiles.Tile) string)
 		if code == "" {
 			continue
 		}
-		if byCode[codeKey(code)] == nil {
+		if byCode[tiles.CodeKey(code)] == nil {
 			order = append(order, r.w.Glaze(code))
 		}
-		byCode[codeKey(code)] = append(byCode[codeKey(code)], t)
+		byCode[tiles.CodeKey(code)] = append(byCode[tiles.CodeKey(code)], t)
 	}
 	r.sort(order)
 	run := Run{Coat: coat}
 	for _, g := range order {
-		s := r.step(coat, g, byCode[codeKey(g.Code)])
+		s := r.step(coat, g, byCode[tiles.CodeKey(g.Code)])
 		run.Steps = append(run.Steps, s)
 		run.Minutes += s.Minutes
 	}
@@ -123,10 +123,10 @@ func (r *runner) run(coat int, ts []tiles.Tile, glazeOf func(tiles.Tile) string)
 func (r *runner) sort(gs []tiles.Glaze) {
 	place := make(map[string]int, len(r.w.Glazes))
 	for i, g := range r.w.Glazes {
-		place[codeKey(g.Code)] = i
+		place[tiles.CodeKey(g.Code)] = i
 	}
 	slices.SortStableFunc(gs, func(a, b tiles.Glaze) int {
-		return cmp.Or(cmp.Compare(darkness(a), darkness(b)), cmp.Compare(place[codeKey(a.Code)], place[codeKey(b.Code)]))
+		return cmp.Or(cmp.Compare(darkness(a), darkness(b)), cmp.Compare(place[tiles.CodeKey(a.Code)], place[tiles.CodeKey(b.Code)]))
 	})
 }
 

@@ -78,7 +78,7 @@ func newest(batches []tiles.Batch) []tiles.Batch {
 	count := map[string]int{}
 	seen := map[[2]string]bool{}
 	for _, b := range batches {
-		key := codeKey(b.Glaze)
+		key := tiles.CodeKey(b.Glaze)
 		named := [2]string{key, strings.ToLower(b.Name)}
 		if seen[named] {
 			continue

@@ -127,7 +127,7 @@ func earlier(reason string) string {
 // stand says whether the list or a rule takes the row out of use, and why.
 func (e *extension) stand(t tiles.Tile) (tiles.Status, string) {
 	for _, code := range codesOf(t.Pair) {
-		i, ok := e.judge.index[codeKey(code)]
+		i, ok := e.judge.index[tiles.CodeKey(code)]
 		if !ok {
 			return tiles.Retired, "glaze " + code + " is no longer in the list"
 		}
@@ -211,7 +211,7 @@ func (e *extension) number(wanted []tiles.Pair) error {
 	own, broken := e.standing()
 	next, round := e.last()
 	for _, p := range wanted {
-		key := pairKey(p)
+		key := p.Key()
 		if own[key] {
 			continue
 		}
@@ -231,15 +231,15 @@ func (e *extension) number(wanted []tiles.Pair) error {
 }
 
 // standing says which pairs need no new tile, and which lost theirs by hand.
-func (e *extension) standing() (own map[string]bool, broken map[string]tiles.Number) {
-	own, broken = map[string]bool{}, map[string]tiles.Number{}
+func (e *extension) standing() (own map[tiles.Pair]bool, broken map[tiles.Pair]tiles.Number) {
+	own, broken = map[tiles.Pair]bool{}, map[tiles.Pair]tiles.Number{}
 	for _, t := range e.Tiles {
 		switch {
 		case !t.Own():
 		case t.Status == tiles.Retired && t.Was == "":
-			broken[pairKey(t.Pair)] = t.Number
+			broken[t.Pair.Key()] = t.Number
 		default:
-			own[pairKey(t.Pair)] = true
+			own[t.Pair.Key()] = true
 		}
 	}
 	return own, broken
@@ -253,26 +253,24 @@ func (e *extension) last() (n tiles.Number, round int) {
 	return n, round
 }
 
-func pairKey(p tiles.Pair) string { return codeKey(p.First) + "\x00" + codeKey(p.Second) }
-
 // noteRecoded says where one code left the list as another came: where only
 // the code was changed, the old tiles are better kept under the old code.
 func (e *extension) noteRecoded(have []tiles.Tile) {
 	var gone, come []string
 	for _, c := range e.Changed {
 		for _, code := range codesOf(c.Tile.Pair) {
-			if _, ok := e.judge.index[codeKey(code)]; !ok && !slices.Contains(gone, code) {
+			if _, ok := e.judge.index[tiles.CodeKey(code)]; !ok && !slices.Contains(gone, code) {
 				gone = append(gone, code)
 			}
 		}
 	}
 	known := map[string]bool{}
 	for _, t := range have {
-		known[codeKey(t.First)] = true
-		known[codeKey(t.Second)] = true
+		known[tiles.CodeKey(t.First)] = true
+		known[tiles.CodeKey(t.Second)] = true
 	}
 	for _, g := range e.glazes {
-		if !known[codeKey(g.Code)] {
+		if !known[tiles.CodeKey(g.Code)] {
 			come = append(come, g.Code)
 		}
 	}

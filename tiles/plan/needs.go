@@ -67,8 +67,8 @@ func Need(w tiles.Wall) Materials {
 	m.Spares = int(math.Ceil(float64(m.Tiles) * w.Dip.Spares / 100))
 	m.Clay = float64(m.Tiles+m.Spares) * volume(m.Wet) * w.Clay.Density * (1 + w.Clay.Waste/100)
 	for _, g := range w.Glazes {
-		if b := byCode[codeKey(g.Code)]; b != nil {
-			n := cups[codeKey(g.Code)]
+		if b := byCode[tiles.CodeKey(g.Code)]; b != nil {
+			n := cups[tiles.CodeKey(g.Code)]
 			b.fill(w, n)
 			m.Buckets = append(m.Buckets, *b)
 			m.Litres += b.Litres
@@ -94,14 +94,14 @@ func toMake(ts []tiles.Tile) []tiles.Tile {
 }
 
 func bucket(byCode map[string]*Bucket, w tiles.Wall, code string) *Bucket {
-	b := byCode[codeKey(code)]
+	b := byCode[tiles.CodeKey(code)]
 	if b == nil {
 		g := w.Glaze(code)
 		b = &Bucket{Glaze: g, Gravity: usualGravity}
 		if g.SG > 1 {
 			b.Gravity = g.SG
 		}
-		byCode[codeKey(code)] = b
+		byCode[tiles.CodeKey(code)] = b
 	}
 	return b
 }

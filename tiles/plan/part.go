@@ -22,7 +22,7 @@ func (e *extension) portion(wanted []tiles.Pair) []tiles.Pair {
 	d := newDesign(n, k)
 	place := make(map[string]int, n)
 	for i, code := range circle {
-		place[codeKey(code)] = i
+		place[tiles.CodeKey(code)] = i
 	}
 	e.fill(d, place, wanted)
 	if e.s.Part.Both {
@@ -32,7 +32,7 @@ func (e *extension) portion(wanted []tiles.Pair) []tiles.Pair {
 	}
 	var kept []tiles.Pair
 	for _, p := range wanted {
-		if p.Single() || p.Double() || d.chosen[place[codeKey(p.First)]][place[codeKey(p.Second)]] {
+		if p.Single() || p.Double() || d.chosen[place[tiles.CodeKey(p.First)]][place[tiles.CodeKey(p.Second)]] {
 			kept = append(kept, p)
 		} else {
 			e.Later++
@@ -48,9 +48,9 @@ func (e *extension) fill(d *design, place map[string]int, wanted []tiles.Pair) {
 		if p.Single() || p.Double() {
 			continue
 		}
-		i, j := place[codeKey(p.First)], place[codeKey(p.Second)]
+		i, j := place[tiles.CodeKey(p.First)], place[tiles.CodeKey(p.Second)]
 		d.allowed[i][j] = true
-		if own[pairKey(p)] {
+		if own[p.Key()] {
 			d.fixed[i][j] = true
 			d.add(i, j)
 		}
@@ -63,18 +63,18 @@ func (e *extension) circle(wanted []tiles.Pair) []string {
 	seen := map[string]bool{}
 	var codes []string
 	take := func(code string) {
-		if !seen[codeKey(code)] {
-			seen[codeKey(code)] = true
+		if !seen[tiles.CodeKey(code)] {
+			seen[tiles.CodeKey(code)] = true
 			codes = append(codes, code)
 		}
 	}
 	named := map[string]bool{}
 	for _, p := range wanted {
-		named[codeKey(p.First)] = true
-		named[codeKey(p.Second)] = true
+		named[tiles.CodeKey(p.First)] = true
+		named[tiles.CodeKey(p.Second)] = true
 	}
 	for _, code := range e.s.Part.Prefer {
-		if named[codeKey(code)] {
+		if named[tiles.CodeKey(code)] {
 			take(code)
 		}
 	}

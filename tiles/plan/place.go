@@ -51,7 +51,7 @@ func newPlacing(s tiles.Settings, glazes []tiles.Glaze, have []tiles.Tile) *plac
 	p := &placing{s: s, glazes: glazes, index: map[string]int{}}
 	p.Tiles = slices.Clone(have)
 	for i, g := range glazes {
-		p.index[codeKey(g.Code)] = i
+		p.index[tiles.CodeKey(g.Code)] = i
 	}
 	shelves := kilnShelves(s)
 	if out := len(s.Kiln.Shelves) - len(shelves); out > 0 {

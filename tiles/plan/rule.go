@@ -76,7 +76,7 @@ func newJudge(s tiles.Settings, glazes []tiles.Glaze) *judge {
 	j := &judge{index: make(map[string]int, len(glazes))}
 	j.rules = append(append(j.rules, BuiltIn...), s.Rules...)
 	for i, g := range glazes {
-		j.index[codeKey(g.Code)] = i
+		j.index[tiles.CodeKey(g.Code)] = i
 	}
 	for _, r := range j.rules {
 		j.first = append(j.first, holds(r.First, glazes))
@@ -97,8 +97,8 @@ func holds(condition string, glazes []tiles.Glaze) []bool {
 
 func (j *judge) pair(p tiles.Pair) Verdict {
 	v := Verdict{Pair: p, Do: Allow}
-	a, okA := j.index[codeKey(p.First)]
-	b, okB := j.index[codeKey(p.Second)]
+	a, okA := j.index[tiles.CodeKey(p.First)]
+	b, okB := j.index[tiles.CodeKey(p.Second)]
 	if p.Single() || !okA || !okB {
 		return v
 	}

@@ -57,7 +57,7 @@ func together(w tiles.Wall, due []Load) int {
 		for _, t := range l.Tiles() {
 			if t.Second != "" {
 				dips++
-				seen[codeKey(t.Second)] = true
+				seen[tiles.CodeKey(t.Second)] = true
 			}
 		}
 		cups += len(seen)
@@ -82,7 +82,7 @@ func cupsOf(ts []tiles.Tile, sessions []Session) map[string]int {
 		if t.Second == "" {
 			continue
 		}
-		key := codeKey(t.Second)
+		key := tiles.CodeKey(t.Second)
 		if filled[key] == nil {
 			filled[key] = map[int]bool{}
 		}

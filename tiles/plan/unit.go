@@ -20,17 +20,17 @@ func (u *unit) size() int { return len(u.tiles) }
 // units groups the rows to place. Both orders of a pair are one unit, so that
 // they are fired on one shelf; glazes are counted by their place in the list.
 func (p *placing) units(rows []int) []*unit {
-	byPair := map[string]*unit{}
+	byPair := map[tiles.Pair]*unit{}
 	var all []*unit
 	for _, i := range rows {
 		t := p.Tiles[i]
 		u := p.newUnit(t)
 		if p.together(t) {
-			if other := byPair[pairKey(t.Reverse())]; other != nil {
+			if other := byPair[t.Reverse().Key()]; other != nil {
 				other.take(i, u.first[0], u.over[0])
 				continue
 			}
-			byPair[pairKey(t.Pair)] = u
+			byPair[t.Pair.Key()] = u
 		}
 		u.tiles = []int{i}
 		all = append(all, u)
@@ -58,13 +58,13 @@ func (p *placing) newUnit(t tiles.Tile) *unit {
 	return u
 }
 
-func (p *placing) glaze(code string) int { return p.index[codeKey(code)] }
+func (p *placing) glaze(code string) int { return p.index[tiles.CodeKey(code)] }
 
 // runny says that one of the pair's glazes runs, so that the tile stands on a
 // waste slab.
 func (p *placing) runny(pair tiles.Pair) bool {
 	for _, code := range []string{pair.First, pair.Second} {
-		if i, ok := p.index[codeKey(code)]; ok && p.glazes[i].Has(tiles.Runny) {
+		if i, ok := p.index[tiles.CodeKey(code)]; ok && p.glazes[i].Has(tiles.Runny) {
 			return true
 		}
 	}

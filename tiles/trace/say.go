@@ -1,0 +1,125 @@
+package trace
+
+import (
+	"fmt"
+	"sort"
+	"strings"
+
+	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/english"
+)
+
+// Caveat stands under everything traced.
+const Caveat = "This shows what faulty pieces have in common, not why they came out so. A test piece settles it."
+
+// Heading is the fault and how many pieces have it.
+func (f Fault) Heading() string {
+	return fmt.Sprintf("%s: %d of %d pieces", english.Capital(f.Name), f.Pieces, f.Of)
+}
+
+// SayZones says where on the piece the fault sat; "" where nobody wrote it.
+func (f Fault) SayZones() string {
+	var zones []tiles.Zone
+	for z := range f.Zones {
+		if z != "" {
+			zones = append(zones, z)
+		}
+	}
+	if len(zones) == 0 {
+		return ""
+	}
+	sort.Slice(zones, func(i, j int) bool {
+		a, b := f.Zones[zones[i]], f.Zones[zones[j]]
+		return a > b || a == b && zones[i] < zones[j]
+	})
+	var parts []string
+	for _, z := range zones {
+		parts = append(parts, fmt.Sprintf("%s %d", z, f.Zones[z]))
+	}
+	if n := f.Zones[""]; n > 0 {
+		parts = append(parts, fmt.Sprintf("not written %d", n))
+	}
+	return "Where it sat: " + strings.Join(parts, ", ") + "."
+}
+
+// SayNothing says why no suspect is named; "" where one is.
+func (f Fault) SayNothing() string {
+	switch {
+	case len(f.Found) > 0:
+		return ""
+	case f.TooFew:
+		return fmt.Sprintf("Too few to trace: a fault is traced from %d pieces on.", fewest)
+	case len(f.Gone) > 0:
+		return "Nothing is left once each load is looked at by itself."
+	}
+	return "Nothing stands out: its pieces have no more in common than chance would give."
+}
+
+// say says a finding in words, one sentence an item, the counts first.
+func (r *Report) say(f Fault, one Finding) []string {
+	p := r.phrase(one.Suspect)
+	t := one.Table
+	say := []string{fmt.Sprintf("%d of %d pieces %s %s; %d of %d %s.",
+		t.WithFaults, t.With, p.with, f.Word.Did, t.WithoutFaults, t.Without, p.without)}
+	say = append(say, sayInside(one)...)
+	say = append(say, r.sayOthers(f, one)...)
+	return append(say, r.sayRivals(one)...)
+}
+
+func sayInside(one Finding) []string {
+	switch {
+	case one.Inside == nil:
+		return nil
+	case one.Inside.Holds == Holds:
+		return []string{"Also true inside single loads."}
+	case one.Inside.Holds == Gone:
+		return []string{"Not so inside single loads: look at the firing first."}
+	case one.Inside.Loads == 0:
+		return []string{"No load has pieces of both kinds side by side, so the firing may be behind it as well."}
+	}
+	return []string{"Inside single loads there are too few pieces side by side to tell it from the firing."}
+}
+
+// sayOthers holds a batch against the other batches of its glaze.
+func (r *Report) sayOthers(f Fault, one Finding) []string {
+	if one.Others == nil {
+		return nil
+	}
+	glaze := r.glaze(one.Suspect.Glaze)
+	if one.Others.Without == 0 {
+		return []string{fmt.Sprintf("The log has no other batch of %s to compare with.", glaze)}
+	}
+	say := fmt.Sprintf("Of the other batches of %s, %d of %d %s", glaze, one.Others.WithoutFaults, one.Others.Without, f.Word.Did)
+	if one.OthersP > Level {
+		return []string{say + ", which is too close to tell this batch from the glaze itself."}
+	}
+	return []string{say + "."}
+}
+
+// sayRivals names what cannot be told apart, with the test pieces that would,
+// and what stands out only because of the finding.
+func (r *Report) sayRivals(one Finding) []string {
+	var say []string
+	if len(one.Same) > 0 {
+		say = append(say, fmt.Sprintf("This log cannot tell it apart from %s: they are on the same pieces.", r.names(least(one.Same))))
+	}
+	if len(one.Tests) > 0 {
+		say = append(say, "To tell them apart: "+strings.Join(one.Tests, "; ")+".")
+	}
+	if len(one.Follow) > 0 {
+		say = append(say, fmt.Sprintf("%s %s out too, but only through these same pieces.",
+			english.Capital(r.names(one.Follow)), english.Number(len(one.Follow), "stands", "stand")))
+	}
+	return say
+}
+
+// fullNames is how many suspects are named before the rest is counted.
+const fullNames = 4
+
+func (r *Report) names(list []Suspect) string {
+	names := make([]string, len(list))
+	for i, s := range list {
+		names[i] = r.Name(s)
+	}
+	return english.AndOf(english.First(fullNames, names))
+}
