@@ -37,6 +37,7 @@ var mayImport = map[string][]string{
 	"tiles/trace":     {"tiles", "tiles/english", "tiles/logbook"},
 	"tiles/drift":     {"tiles", "tiles/english", "tiles/color", "tiles/logbook"},
 	"tiles/chart":     {"tiles/drift/control", "tiles/trace/evidence"},
+	"tiles/mistaken":  {"tiles", "tiles/color"},
 	"content":         {"tiles", "tiles/folder", "tiles/table"},
 	"content/demo":    {"tiles", "tiles/color"},
 	"build/contact":   {"tiles", "tiles/color", "tiles/measure"},
