@@ -57,6 +57,9 @@ func FuzzICC(f *testing.F) {
 	copy(header[36:], "acsp")
 	f.Add(header)
 	f.Add(madeICC())
+	for _, icc := range greedy() {
+		f.Add(icc)
+	}
 	f.Fuzz(func(t *testing.T, icc []byte) {
 		if len(icc) > tooMuch {
 			return

@@ -160,26 +160,6 @@ func setAside(why string) (Profile, string, error) {
 	return p, fmt.Sprintf("its color profile %s, so sRGB is assumed", why), nil
 }
 
-// soundICC checks that every tag lies inside the data, which the library takes
-// on trust when it asks for memory.
-func soundICC(data []byte) bool {
-	if len(data) < 132 || len(data) > maxICC {
-		return false
-	}
-	count := int(be32(data[128:]))
-	if count < 1 || count > 200 || 132+12*count > len(data) {
-		return false
-	}
-	for i := range count {
-		entry := data[132+12*i:]
-		from, size := uint64(be32(entry[4:])), uint64(be32(entry[8:]))
-		if from < uint64(132+12*count) || from+size > uint64(len(data)) {
-			return false
-		}
-	}
-	return true
-}
-
 // iccName is what the profile calls itself, fit to be printed in a line.
 func iccName(read *icc.Profile) string {
 	name, err := read.Description()
