@@ -10,6 +10,7 @@ import (
 
 	"github.com/twodip/twodip/tiles"
 	"github.com/twodip/twodip/tiles/color"
+	"github.com/twodip/twodip/tiles/geometry"
 	"github.com/twodip/twodip/tiles/measure"
 )
 
@@ -117,7 +118,7 @@ func data(kind string, b []byte) string {
 	return "data:" + kind + ";base64," + base64.StdEncoding.EncodeToString(b)
 }
 
-func points(q measure.Quad) string {
+func points(q geometry.Quad) string {
 	var b strings.Builder
 	for _, p := range q {
 		fmt.Fprintf(&b, "%.1f,%.1f ", p.X, p.Y)

@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/geometry"
 	"github.com/twodip/twodip/tiles/measure"
 )
 
@@ -17,8 +18,8 @@ func one(name string) Photo {
 	return Photo{Name: name, Notes: []string{"taken from <40> degrees aside"},
 		Say: func(tiles.Number) string { return "1st <script>alert(1)</script> alone" },
 		View: measure.View{Width: 400, Height: 300, JPEG: []byte{1, 2, 3},
-			Faces:     []measure.Seen{{Tile: 7, Found: "marks", Outline: measure.Box(10, 20, 110, 220), Zones: []measure.Quad{measure.Box(20, 30, 100, 200)}, Dropped: []byte{4}}},
-			Reference: []measure.Quad{measure.Box(200, 20, 300, 100)}, Paper: []measure.Quad{measure.Box(0, 0, 5, 300)}},
+			Faces:     []measure.Seen{{Tile: 7, Found: "marks", Outline: geometry.Box(10, 20, 110, 220), Zones: []geometry.Quad{geometry.Box(20, 30, 100, 200)}, Dropped: []byte{4}}},
+			Reference: []geometry.Quad{geometry.Box(200, 20, 300, 100)}, Paper: []geometry.Quad{geometry.Box(0, 0, 5, 300)}},
 		Readings: []tiles.Reading{{Tile: 7, Zone: tiles.ZoneWhole, L: 50, Doubt: 2.4, Kept: 0.9, Correction: "grey card", Found: "marks", Warning: "only half <could> be used"}}}
 }
 

@@ -2,6 +2,7 @@ package mark
 
 import (
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/geometry"
 	"github.com/twodip/twodip/tiles/target"
 )
 
@@ -18,12 +19,12 @@ type Board struct {
 // Hung is one place on the board as it was seen.
 type Hung struct {
 	Place  target.Place
-	Face   Quad         // outline of the tile's face
-	Tag    Quad         // outline of its tag
-	Read   tiles.Number // the tile whose tag hangs here; 0 = could not be read
-	Match  float64      // how well the tag fits, up to 1
-	Turned bool         // the tag hangs upside down
-	Paper  float64      // light of the white about the tag, 0–1 as coded
+	Face   geometry.Quad // outline of the tile's face
+	Tag    geometry.Quad // outline of its tag
+	Read   tiles.Number  // the tile whose tag hangs here; 0 = could not be read
+	Match  float64       // how well the tag fits, up to 1
+	Turned bool          // the tag hangs upside down
+	Paper  float64       // light of the white about the tag, 0–1 as coded
 }
 
 // leastBoard is how many of the board's eight marks it takes.
@@ -96,15 +97,15 @@ func (b *Board) steady(read []reading, h target.Hanging, l lens) bool {
 
 // Paper is the white beside each mark's four sides, in the middle of its quiet
 // zone and outwards.
-func (b *Board) Paper() []Quad { return b.strips(-0.8, -0.35) }
+func (b *Board) Paper() []geometry.Quad { return b.strips(-0.8, -0.35) }
 
 // Ink is the black of each mark's border, in its middle.
-func (b *Board) Ink() []Quad { return b.strips(0.3, 0.7) }
+func (b *Board) Ink() []geometry.Quad { return b.strips(0.3, 0.7) }
 
 // strips are bands along the four sides of every mark seen, between two depths
 // inside its edge, in cells.
-func (b *Board) strips(from, to float64) []Quad {
-	var out []Quad
+func (b *Board) strips(from, to float64) []geometry.Quad {
+	var out []geometry.Quad
 	for _, m := range b.places {
 		f, t := from*m.Cell(), to*m.Cell()
 		long := m.W - 2*max(f, 0)

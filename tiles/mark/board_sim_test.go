@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/geometry"
 	"github.com/twodip/twodip/tiles/mark/simulate"
 	"github.com/twodip/twodip/tiles/target"
 )
@@ -91,7 +92,7 @@ func (a *wallTally) addBoard(s shot, b target.Hanging, m Board, lift func(x, y f
 		}
 		for k, c := range h.Place.Face.Corners() {
 			x, y, _ := s.camera.See(c[0], c[1], 8+lift(c[0], c[1]))
-			d := h.Face[k].distance(Point{x, y}) / m.View.Scale(c[0], c[1]) / h.Place.Face.W * 100
+			d := h.Face[k].Distance(geometry.Point{X: x, Y: y}) / m.View.Scale(c[0], c[1]) / h.Place.Face.W * 100
 			worst = math.Max(worst, d)
 		}
 	}

@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"github.com/twodip/twodip/tiles/geometry"
 	"github.com/twodip/twodip/tiles/target"
 )
 
@@ -25,12 +26,12 @@ func (b *bow) at(x, y float64) float64 {
 
 // depth is how far the bowed board is from the flat one through its marks, mm.
 func (w *bow) depth(h target.Hanging) float64 {
-	var from []Point
+	var from []geometry.Point
 	var z []float64
 	for i := range 9 {
 		for j := range 9 {
 			x, y := h.Width*float64(i)/8, h.Height*float64(j)/8
-			from, z = append(from, Point{x, y}), append(z, w.at(x, y))
+			from, z = append(from, geometry.Point{X: x, Y: y}), append(z, w.at(x, y))
 		}
 	}
 	rest := unplane(from, z)
@@ -38,7 +39,7 @@ func (w *bow) depth(h target.Hanging) float64 {
 }
 
 // unplane takes the best plane off heights on a regular grid.
-func unplane(at []Point, z []float64) []float64 {
+func unplane(at []geometry.Point, z []float64) []float64 {
 	n := float64(len(at))
 	var mx, my, mz, sxx, syy, sxz, syz float64
 	for i, p := range at {

@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"github.com/twodip/twodip/tiles/geometry"
 	"github.com/twodip/twodip/tiles/target"
 )
 
@@ -18,8 +19,8 @@ type seen struct {
 // read takes the quad for a mark and reads its cells against the black of its
 // border and the white around it, each as it changes across the mark. It
 // refuses what has no black border.
-func (p Plane) read(q Quad) (seen, bool) {
-	h := unitSquare(q)
+func (p Plane) read(q geometry.Quad) (seen, bool) {
+	h := q.Projection()
 	ring, ok := p.ring(h, 0.5)
 	if !ok {
 		return seen{}, false
@@ -43,14 +44,14 @@ type sample struct{ x, y, light float64 }
 
 // ring samples the middle of a square ring of cells, depth cells inside the
 // mark's edge, outside where negative: seven samples a side.
-func (p Plane) ring(h homography, depth float64) ([]sample, bool) {
+func (p Plane) ring(h geometry.Projection, depth float64) ([]sample, bool) {
 	lo, hi := depth/target.Cells, 1-depth/target.Cells
 	const n = 7
 	out := make([]sample, 0, 4*n)
 	for i := range n {
 		t := lo + (hi-lo)*(float64(i)+0.5)/n
-		for _, at := range []Point{{t, lo}, {t, hi}, {lo, t}, {hi, t}} {
-			q := h.to(at)
+		for _, at := range []geometry.Point{{X: t, Y: lo}, {X: t, Y: hi}, {X: lo, Y: t}, {X: hi, Y: t}} {
+			q := h.To(at)
 			if !p.inside(q) {
 				return nil, false
 			}
@@ -104,7 +105,7 @@ func over(ring []sample, g gradient) float64 {
 }
 
 // cells reads the 36 cells, each as the mean of nine samples about its middle.
-func (p Plane) cells(h homography, middle gradient, gap float64) (target.Bits, float64) {
+func (p Plane) cells(h geometry.Projection, middle gradient, gap float64) (target.Bits, float64) {
 	var bits target.Bits
 	sure := 0.0
 	for y := range target.Side {
@@ -121,11 +122,11 @@ func (p Plane) cells(h homography, middle gradient, gap float64) (target.Bits, f
 }
 
 // cell is the mean light about the middle of the cell whose corner is x, y.
-func (p Plane) cell(h homography, x, y float64) float64 {
+func (p Plane) cell(h geometry.Projection, x, y float64) float64 {
 	sum := 0.0
 	for _, dy := range []float64{0.3, 0.5, 0.7} {
 		for _, dx := range []float64{0.3, 0.5, 0.7} {
-			sum += p.at(h.to(Point{(x + dx) / target.Cells, (y + dy) / target.Cells}), coded)
+			sum += p.at(h.To(geometry.Point{X: (x + dx) / target.Cells, Y: (y + dy) / target.Cells}), coded)
 		}
 	}
 	return sum / 9

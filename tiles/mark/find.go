@@ -4,18 +4,19 @@ import (
 	"cmp"
 	"slices"
 
+	"github.com/twodip/twodip/tiles/geometry"
 	"github.com/twodip/twodip/tiles/target"
 )
 
 // Found is one mark in a photo.
 type Found struct {
-	ID    int     // which mark, see package target
-	Quad  Quad    // its black square's corners, from the mark's own top left clockwise
-	Paper float64 // light of the white around it, 0–1, coded as in the photo
-	Ink   float64 // light of its black
+	ID    int           // which mark, see package target
+	Quad  geometry.Quad // its black square's corners, from the mark's own top left clockwise
+	Paper float64       // light of the white around it, 0–1, coded as in the photo
+	Ink   float64       // light of its black
 	wrong int
 	sure  float64
-	again *Point // where the middle was seen, when only a second look found it
+	again *geometry.Point // where the middle was seen, when only a second look found it
 }
 
 // slack is how many cells of 36 may be misread. Marks differ in 16.
@@ -72,7 +73,7 @@ func findAt(p Plane, n int) []Found {
 		if _, _, _, ok := target.Read(rough.bits, 2*slack); !ok {
 			return
 		}
-		if f, ok := p.confirm(q.scaled(float64(n))); ok {
+		if f, ok := p.confirm(q.Scaled(float64(n))); ok {
 			found = append(found, f)
 		}
 	})
@@ -81,7 +82,7 @@ func findAt(p Plane, n int) []Found {
 
 // confirm finds the sides of a likely mark in the full picture and reads it
 // there.
-func (p Plane) confirm(q Quad) (Found, bool) {
+func (p Plane) confirm(q geometry.Quad) (Found, bool) {
 	q, ok := p.refine(q, target.Cells)
 	if !ok {
 		return Found{}, false

@@ -5,6 +5,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"github.com/twodip/twodip/tiles/geometry"
 	"github.com/twodip/twodip/tiles/target"
 )
 
@@ -16,8 +17,8 @@ func TestMarksAreFoundAndTurned(t *testing.T) {
 		require.Equal(t, 6, found[0].ID)
 		corners := m.Corners()
 		for k := range 4 {
-			want := Point{corners[(k+turns)%4][0] * 5, corners[(k+turns)%4][1] * 5}
-			require.InDelta(t, 0, found[0].Quad[k].distance(want), 0.3, "its own corner %d after %d turns", k, turns)
+			want := geometry.Point{X: corners[(k+turns)%4][0] * 5, Y: corners[(k+turns)%4][1] * 5}
+			require.InDelta(t, 0, found[0].Quad[k].Distance(want), 0.3, "its own corner %d after %d turns", k, turns)
 		}
 		m.Bits = m.Bits.Turn()
 	}

@@ -5,14 +5,16 @@ import (
 	"image"
 	"math"
 	"slices"
+
+	"github.com/twodip/twodip/tiles/geometry"
 )
 
 // finder is what may be one of the three finder patterns of a QR code: seven
 // modules of black round white round black, in white (ISO/IEC 18004).
 type finder struct {
-	at     Point   // its middle, mm
-	module float64 // mm
-	match  float64 // correlation, −1 to 1
+	at     geometry.Point // its middle, mm
+	module float64        // mm
+	match  float64        // correlation, −1 to 1
 }
 
 // Finder patterns are looked for on a picture of few pixels, with modules from
@@ -36,7 +38,7 @@ func finders(g *image.Gray) []finder {
 	slices.SortFunc(all, func(a, b finder) int { return cmp.Compare(b.match, a.match) })
 	var out []finder
 	for _, f := range all {
-		near := slices.ContainsFunc(out, func(o finder) bool { return o.at.distance(f.at) < 3.5*o.module })
+		near := slices.ContainsFunc(out, func(o finder) bool { return o.at.Distance(f.at) < 3.5*o.module })
 		if !near && len(out) < mostFinders {
 			out = append(out, f)
 		}
@@ -102,8 +104,8 @@ func (s *sums) finders(m float64) []finder {
 		}
 	}
 	return peaks(match, w, h, func(x, y int, v float32) finder {
-		px := Point{float64(x+reach[0]) + 0.5, float64(y+reach[0]) + 0.5}
-		return finder{at: px.times(1 / finderScale), module: m, match: float64(v)}
+		px := geometry.Point{X: float64(x+reach[0]) + 0.5, Y: float64(y+reach[0]) + 0.5}
+		return finder{at: px.Times(1 / finderScale), module: m, match: float64(v)}
 	})
 }
 

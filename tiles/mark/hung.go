@@ -7,6 +7,7 @@ import (
 	"sync"
 
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/geometry"
 	"github.com/twodip/twodip/tiles/target"
 )
 
@@ -22,7 +23,7 @@ func planned(places []target.Place) []word {
 // reading is a tag as read, and where it was seen.
 type reading struct {
 	Hung
-	seen   Point
+	seen   geometry.Point
 	anchor bool
 }
 

@@ -8,6 +8,7 @@ import (
 	"github.com/makiuchi-d/gozxing/qrcode"
 
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/geometry"
 	"github.com/twodip/twodip/tiles/target"
 )
 
@@ -39,7 +40,7 @@ func (m *Mat) Label(p Plane, page target.Page, wall Printed) (tiles.Number, bool
 		return n, true
 	}
 	flat := p.flatten(quad, area.W*finderScale, area.H*finderScale)
-	see := func(q Point) float64 { return p.at(m.View.See(area.X+q.X, area.Y+q.Y, 0), coded) }
+	see := func(q geometry.Point) float64 { return p.at(m.View.See(area.X+q.X, area.Y+q.Y, 0), coded) }
 	if n, ok := wall.read(finders(flat), see); ok {
 		return n, true
 	}
@@ -51,7 +52,7 @@ func (m *Mat) Label(p Plane, page target.Page, wall Printed) (tiles.Number, bool
 }
 
 // readLooks reads the code in a part of the ground in one way after the other.
-func (p Plane) readLooks(q Quad, area target.Rect, looks []look) (tiles.Number, bool) {
+func (p Plane) readLooks(q geometry.Quad, area target.Rect, looks []look) (tiles.Number, bool) {
 	for _, l := range looks {
 		flat := p.flatten(q, area.W*l.scale, area.H*l.scale)
 		if l.amount > 0 {
@@ -84,13 +85,13 @@ func AnyLabel(p Plane) (tiles.Number, bool) {
 }
 
 // flatten makes an upright picture of what a quad holds.
-func (p Plane) flatten(q Quad, w, h float64) *image.Gray {
+func (p Plane) flatten(q geometry.Quad, w, h float64) *image.Gray {
 	out := image.NewGray(image.Rect(0, 0, int(math.Round(w)), int(math.Round(h))))
-	m := unitSquare(q)
+	m := q.Projection()
 	for y := range out.Rect.Dy() {
 		row := out.Pix[y*out.Stride:][:out.Rect.Dx()]
 		for x := range row {
-			at := m.to(Point{(float64(x) + 0.5) / w, (float64(y) + 0.5) / h})
+			at := m.To(geometry.Point{X: (float64(x) + 0.5) / w, Y: (float64(y) + 0.5) / h})
 			row[x] = uint8(p.at(at, coded)*255 + 0.5)
 		}
 	}

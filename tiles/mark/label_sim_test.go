@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/geometry"
 	"github.com/twodip/twodip/tiles/mark/simulate"
 	"github.com/twodip/twodip/tiles/target"
 )
@@ -68,7 +69,7 @@ func closeShot(t testing.TB, s sticker, seed uint64, hard bool) closeUp {
 	l.Glare = nil // its places are shares of the whole photo
 	v := viewOf(t, r, c, page)
 	part, x, y := about(c, page.Label.Grow(slop))
-	v.axis = v.axis.minus(Point{x, y})
+	v.axis = v.axis.Minus(geometry.Point{X: x, Y: y})
 	out.mat.View, out.module = v, module*v.narrow(block.X+block.W/2, block.Y+block.H/2)
 	out.plane = gray(t, kept(fmt.Sprintf("label-%s-%v-%d.jpg", s.name, hard, seed), func() []byte {
 		return simulate.JPEG(simulate.Photo(scene, part, l, r, true), l.Quality)
@@ -83,7 +84,7 @@ func viewOf(t testing.TB, r *rand.Rand, c simulate.Camera, page target.Page) Vie
 		f := Found{ID: m.ID}
 		for i, k := range m.Corners() {
 			x, y, _ := c.See(k[0], k[1], 0)
-			f.Quad[i] = Point{x + 0.3*r.NormFloat64(), y + 0.3*r.NormFloat64()}
+			f.Quad[i] = geometry.Point{X: x + 0.3*r.NormFloat64(), Y: y + 0.3*r.NormFloat64()}
 		}
 		found = append(found, f)
 	}
@@ -112,8 +113,8 @@ func about(c simulate.Camera, area target.Rect) (part simulate.Camera, x, y floa
 // the fewest.
 func (v *View) narrow(x, y float64) float64 {
 	o := v.See(x, y, 0)
-	a, b := v.See(x+1, y, 0).minus(o), v.See(x, y+1, 0).minus(o)
-	mean, part := (a.dot(a)+b.dot(b))/2, math.Hypot((a.dot(a)-b.dot(b))/2, a.dot(b))
+	a, b := v.See(x+1, y, 0).Minus(o), v.See(x, y+1, 0).Minus(o)
+	mean, part := (a.Dot(a)+b.Dot(b))/2, math.Hypot((a.Dot(a)-b.Dot(b))/2, a.Dot(b))
 	return math.Sqrt(mean - part)
 }
 

@@ -1,6 +1,10 @@
 package mark
 
-import "math"
+import (
+	"math"
+
+	"github.com/twodip/twodip/tiles/geometry"
+)
 
 // frame is the diagonal of the 36 × 24 mm frame, mm.
 const frame = 43.2666
@@ -18,7 +22,7 @@ func (l Lens35) Wide() bool { return l > 0 && l < 19 }
 
 func (l Lens35) lens(w, h int) lens {
 	diagonal := math.Hypot(float64(w), float64(h))
-	center := Point{float64(w) / 2, float64(h) / 2}
+	center := geometry.Point{X: float64(w) / 2, Y: float64(h) / 2}
 	if l < 8 || l > 400 {
 		return lens{focal: usual / frame * diagonal, spread: 0.12, center: center}
 	}
@@ -27,7 +31,7 @@ func (l Lens35) lens(w, h int) lens {
 
 // lens is what is known of the camera before it is fitted.
 type lens struct {
-	focal  float64 // pixels
-	spread float64 // its relative uncertainty
-	center Point   // middle of the picture
+	focal  float64        // pixels
+	spread float64        // its relative uncertainty
+	center geometry.Point // middle of the picture
 }

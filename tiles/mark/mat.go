@@ -1,16 +1,20 @@
 package mark
 
-import "github.com/twodip/twodip/tiles/target"
+import (
+	"github.com/twodip/twodip/tiles/target"
+
+	"github.com/twodip/twodip/tiles/geometry"
+)
 
 // Mat is a photo of the mat, understood.
 type Mat struct {
 	View           View
 	Marks          []Found
-	Tile           Quad // outline of the tile's face, from its own top left clockwise
-	Settled        bool // the tile's own edges were seen; otherwise Tile is where its outline is printed
-	LabelPlace     Quad
-	ReferencePlace Quad
-	Paper          []Quad // paper left blank
+	Tile           geometry.Quad // outline of the tile's face, from its own top left clockwise
+	Settled        bool          // the tile's own edges were seen; otherwise Tile is where its outline is printed
+	LabelPlace     geometry.Quad
+	ReferencePlace geometry.Quad
+	Paper          []geometry.Quad // paper left blank
 }
 
 // leastMat is how many of the mat's four marks it takes: from two on, the far

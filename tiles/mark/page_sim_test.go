@@ -16,6 +16,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/geometry"
 	"github.com/twodip/twodip/tiles/mark/simulate"
 	"github.com/twodip/twodip/tiles/target"
 )
@@ -162,7 +163,7 @@ func (a *tally) add(s shot, marks []target.Mark, found []Found) {
 		n++
 		for k, c := range m.Corners() {
 			x, y, _ := s.camera.See(c[0], c[1], 0)
-			a.errors = append(a.errors, found[i].Quad[k].distance(Point{x, y}))
+			a.errors = append(a.errors, found[i].Quad[k].Distance(geometry.Point{X: x, Y: y}))
 		}
 	}
 	a.marks += n
@@ -221,12 +222,12 @@ func (a *tally) addMat(s shot, page target.Page, m Mat) {
 	for _, mk := range page.Marks {
 		for _, c := range mk.Corners() {
 			x, y, _ := s.camera.See(c[0], c[1], 0)
-			a.errors = append(a.errors, m.View.See(c[0], c[1], 0).distance(Point{x, y}))
+			a.errors = append(a.errors, m.View.See(c[0], c[1], 0).Distance(geometry.Point{X: x, Y: y}))
 		}
 	}
 	for k, c := range s.tile.Corners() {
 		x, y, _ := s.camera.See(c[0], c[1], 8)
-		a.tile = append(a.tile, m.Tile[k].distance(Point{x, y})/m.View.Scale(c[0], c[1])/page.Tile.W*100)
+		a.tile = append(a.tile, m.Tile[k].Distance(geometry.Point{X: x, Y: y})/m.View.Scale(c[0], c[1])/page.Tile.W*100)
 	}
 	a.millis = append(a.millis, m.View.Residual)
 }

@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"github.com/twodip/twodip/tiles/geometry"
 	"github.com/twodip/twodip/tiles/target"
 )
 
@@ -57,7 +58,7 @@ func anchors(found []Found, drawn []target.Mark) []anchor {
 }
 
 // middle is the anchor of a mark or tag of which only the middle is known.
-func middle(r target.Rect, seen Point, weight float64) anchor {
+func middle(r target.Rect, seen geometry.Point, weight float64) anchor {
 	x, y := r.X+r.W/2, r.Y+r.H/2
 	return anchor{x: x, y: y, mx: x, my: y, seen: seen, weight: weight}
 }
@@ -107,7 +108,7 @@ func worstMark(v *View, found []Found, drawn []target.Mark) (at int, off float64
 	for i, m := range drawn {
 		sum := 0.0
 		for k, c := range m.Corners() {
-			sum += v.See(c[0], c[1], 0).distance(found[i].Quad[k]) / 4
+			sum += v.See(c[0], c[1], 0).Distance(found[i].Quad[k]) / 4
 		}
 		if sum > off {
 			at, off = i, sum
@@ -117,8 +118,8 @@ func worstMark(v *View, found []Found, drawn []target.Mark) (at int, off float64
 }
 
 // quad is where a rectangle of the ground, lifted by height mm, is seen.
-func (v *View) quad(r target.Rect, height float64) Quad {
-	var q Quad
+func (v *View) quad(r target.Rect, height float64) geometry.Quad {
+	var q geometry.Quad
 	for i, c := range r.Corners() {
 		q[i] = v.See(c[0], c[1], height)
 	}

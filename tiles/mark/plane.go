@@ -3,6 +3,8 @@ package mark
 import (
 	"image"
 	"math"
+
+	"github.com/twodip/twodip/tiles/geometry"
 )
 
 // Plane is one channel of a picture, 8 bits a pixel; its rows begin Stride
@@ -16,58 +18,6 @@ type Plane struct {
 // their pixels.
 func Gray(g *image.Gray) Plane {
 	return Plane{W: g.Rect.Dx(), H: g.Rect.Dy(), Stride: g.Stride, Pix: g.Pix}
-}
-
-// Point is a place in a picture, in pixels.
-type Point struct{ X, Y float64 }
-
-// Quad is a four-sided outline; its corners run clockwise as seen.
-type Quad [4]Point
-
-func (p Point) plus(q Point) Point       { return Point{p.X + q.X, p.Y + q.Y} }
-func (p Point) minus(q Point) Point      { return Point{p.X - q.X, p.Y - q.Y} }
-func (p Point) times(s float64) Point    { return Point{p.X * s, p.Y * s} }
-func (p Point) cross(q Point) float64    { return p.X*q.Y - p.Y*q.X }
-func (p Point) dot(q Point) float64      { return p.X*q.X + p.Y*q.Y }
-func (p Point) length() float64          { return math.Hypot(p.X, p.Y) }
-func (p Point) distance(q Point) float64 { return p.minus(q).length() }
-
-// Area is the area of the quad in square pixels, positive where the corners
-// run clockwise.
-func (q Quad) Area() float64 {
-	return (q[2].minus(q[0]).cross(q[3].minus(q[1]))) / 2
-}
-
-// Center is the mean of the corners.
-func (q Quad) Center() Point {
-	return q[0].plus(q[1]).plus(q[2]).plus(q[3]).times(0.25)
-}
-
-// convex says that the corners run clockwise without a dent.
-func (q Quad) convex() bool {
-	for i := range q {
-		a, b, c := q[i], q[(i+1)%4], q[(i+2)%4]
-		if b.minus(a).cross(c.minus(b)) <= 0 {
-			return false
-		}
-	}
-	return true
-}
-
-// shortest is the length of the shortest side.
-func (q Quad) shortest() float64 {
-	least := math.Inf(1)
-	for i := range q {
-		least = min(least, q[i].distance(q[(i+1)%4]))
-	}
-	return least
-}
-
-func (q Quad) scaled(s float64) Quad {
-	for i := range q {
-		q[i] = q[i].times(s)
-	}
-	return q
 }
 
 // shrink averages n × n pixels into one; a rest at the right and bottom is
@@ -116,7 +66,7 @@ func addRow(sums []uint32, row []uint8, n int) {
 
 // at reads the plane between pixels through a table of 256 values, bilinear;
 // outside it repeats the edge.
-func (p Plane) at(q Point, table *[256]float32) float64 {
+func (p Plane) at(q geometry.Point, table *[256]float32) float64 {
 	x, y := q.X-0.5, q.Y-0.5
 	x = min(max(x, 0), float64(p.W-1))
 	y = min(max(y, 0), float64(p.H-1))
@@ -130,7 +80,7 @@ func (p Plane) at(q Point, table *[256]float32) float64 {
 }
 
 // inside says whether the point lies in the picture.
-func (p Plane) inside(q Point) bool {
+func (p Plane) inside(q geometry.Point) bool {
 	return q.X >= 0 && q.Y >= 0 && q.X <= float64(p.W) && q.Y <= float64(p.H)
 }
 

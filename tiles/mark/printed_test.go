@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/geometry"
 	"github.com/twodip/twodip/tiles/target"
 )
 
@@ -59,9 +60,9 @@ func labelPicture(r *rand.Rand, code *target.QR, mm, turn, sigma float64) Plane 
 
 // compared reads a picture by comparison alone.
 func compared(p Plane, wall Printed) (tiles.Number, bool) {
-	q := Quad{{0, 0}, {float64(p.W), 0}, {float64(p.W), float64(p.H)}, {0, float64(p.H)}}
+	q := geometry.Box(0, 0, float64(p.W), float64(p.H))
 	flat := p.flatten(q, float64(p.W)/perMM*finderScale, float64(p.H)/perMM*finderScale)
-	return wall.read(finders(flat), func(m Point) float64 { return p.at(m.times(perMM), coded) })
+	return wall.read(finders(flat), func(m geometry.Point) float64 { return p.at(m.Times(perMM), coded) })
 }
 
 // encode makes a code as labels have it now, or, with more error correction, as

@@ -1,51 +1,57 @@
 package mark
 
-import "math"
+import (
+	"math"
+
+	"github.com/twodip/twodip/tiles/geometry"
+)
 
 // quad fits four straight sides to an outline and gives their crossings; an
 // outline that has not four straight sides is refused. A corner lies between
 // pixels, so a crack's x and y are picture coordinates as they are.
-func (c contour) quad() (Quad, bool) {
+func (c contour) quad() (geometry.Quad, bool) {
 	corner, ok := c.corners()
 	if !ok {
-		return Quad{}, false
+		return geometry.Quad{}, false
 	}
 	var sides [4]line
 	for i := range sides {
 		if sides[i], ok = c.side(corner[i], corner[(i+1)%4]); !ok {
-			return Quad{}, false
+			return geometry.Quad{}, false
 		}
 	}
-	var q Quad
+	var q geometry.Quad
 	for i := range q {
 		if q[i], ok = sides[(i+3)%4].meet(sides[i]); !ok {
-			return Quad{}, false
+			return geometry.Quad{}, false
 		}
 	}
-	near := 0.15*q.shortest() + 3
+	near := 0.15*q.Shortest() + 3
 	for i := range q {
-		if q[i].distance(c.point(corner[i])) > near {
-			return Quad{}, false
+		if q[i].Distance(c.point(corner[i])) > near {
+			return geometry.Quad{}, false
 		}
 	}
-	return q, q.convex() && q.shortest() >= leastSide*0.6
+	return q, q.Convex() && q.Shortest() >= leastSide*0.6
 }
 
-func (c contour) point(i int) Point {
+func (c contour) point(i int) geometry.Point {
 	p := c.points[i%len(c.points)]
-	return Point{float64(p.x), float64(p.y)}
+	return geometry.Point{X: float64(p.x), Y: float64(p.y)}
 }
 
 // corners finds the four outermost points: the two ends of the longest
 // diagonal, and on each side of it the point farthest away.
 func (c contour) corners() ([4]int, bool) {
-	first := c.farthest(func(p Point) float64 { return p.distance(Point{float64(c.x0+c.x1)/2 - 1, float64(c.y0+c.y1)/2 - 1}) })
+	first := c.farthest(func(p geometry.Point) float64 {
+		return p.Distance(geometry.Point{X: float64(c.x0+c.x1)/2 - 1, Y: float64(c.y0+c.y1)/2 - 1})
+	})
 	a := c.point(first)
-	third := c.farthest(func(p Point) float64 { return p.distance(a) })
+	third := c.farthest(func(p geometry.Point) float64 { return p.Distance(a) })
 	b := c.point(third)
-	along := b.minus(a)
-	second := c.farthest(func(p Point) float64 { return along.cross(p.minus(a)) })
-	fourth := c.farthest(func(p Point) float64 { return -along.cross(p.minus(a)) })
+	along := b.Minus(a)
+	second := c.farthest(func(p geometry.Point) float64 { return along.Cross(p.Minus(a)) })
+	fourth := c.farthest(func(p geometry.Point) float64 { return -along.Cross(p.Minus(a)) })
 	// The outline runs clockwise; so must the corners.
 	q := [4]int{first, fourth, third, second}
 	n := len(c.points)
@@ -58,7 +64,7 @@ func (c contour) corners() ([4]int, bool) {
 	return q, true
 }
 
-func (c contour) farthest(measure func(Point) float64) int {
+func (c contour) farthest(measure func(geometry.Point) float64) int {
 	best, at := math.Inf(-1), 0
 	for i := range c.points {
 		if d := measure(c.point(i)); d > best {
@@ -69,16 +75,16 @@ func (c contour) farthest(measure func(Point) float64) int {
 }
 
 // line is a point on it and its direction, of length 1.
-type line struct{ at, along Point }
+type line struct{ at, along geometry.Point }
 
 // meet is where two lines cross.
-func (l line) meet(m line) (Point, bool) {
-	d := l.along.cross(m.along)
+func (l line) meet(m line) (geometry.Point, bool) {
+	d := l.along.Cross(m.along)
 	if math.Abs(d) < 0.05 {
-		return Point{}, false
+		return geometry.Point{}, false
 	}
-	t := m.at.minus(l.at).cross(m.along) / d
-	return l.at.plus(l.along.times(t)), true
+	t := m.at.Minus(l.at).Cross(m.along) / d
+	return l.at.Plus(l.along.Times(t)), true
 }
 
 // side fits a line by least squared distance to the outline from one corner
@@ -99,11 +105,11 @@ func (c contour) side(from, to int) (line, bool) {
 	if k < 4 {
 		return line{}, false
 	}
-	at := Point{sx / k, sy / k}
+	at := geometry.Point{X: sx / k, Y: sy / k}
 	vxx, vxy, vyy := sxx/k-at.X*at.X, sxy/k-at.X*at.Y, syy/k-at.Y*at.Y
 	angle := math.Atan2(2*vxy, vxx-vyy) / 2
-	l := line{at: at, along: Point{math.Cos(angle), math.Sin(angle)}}
+	l := line{at: at, along: geometry.Point{X: math.Cos(angle), Y: math.Sin(angle)}}
 	across := (vxx+vyy)/2 - math.Hypot((vxx-vyy)/2, vxy)
-	length := c.point(from).distance(c.point(to))
+	length := c.point(from).Distance(c.point(to))
 	return l, across <= math.Pow(0.6+0.02*length, 2)
 }

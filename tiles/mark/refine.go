@@ -1,26 +1,30 @@
 package mark
 
-import "math"
+import (
+	"math"
+
+	"github.com/twodip/twodip/tiles/geometry"
+)
 
 // refine finds the four sides of a mark again, in the full picture and in
 // linear light, where blur moves the middle between black and white least, and
 // gives their crossings. cells says how many cells a side has: sides are
 // looked for up to one cell away. It refuses a quad whose sides are not there.
-func (p Plane) refine(q Quad, cells int) (Quad, bool) {
+func (p Plane) refine(q geometry.Quad, cells int) (geometry.Quad, bool) {
 	for range 2 {
 		var sides [4]bend
 		for i := range sides {
 			var ok bool
 			if sides[i], ok = p.edge(q[i], q[(i+1)%4], cells); !ok {
-				return Quad{}, false
+				return geometry.Quad{}, false
 			}
 		}
 		next := q
 		for i := range q {
 			next[i] = crossing(sides[(i+3)%4], sides[i])
 		}
-		if !next.convex() {
-			return Quad{}, false
+		if !next.Convex() {
+			return geometry.Quad{}, false
 		}
 		q = next
 	}
@@ -31,12 +35,12 @@ func (p Plane) refine(q Quad, cells int) (Quad, bool) {
 // running from −1 to 1 between two corners, across counted to the right of
 // the way, that is, inwards.
 type bend struct {
-	middle, half, normal Point
+	middle, half, normal geometry.Point
 	a, b, c              float64
 }
 
-func (s bend) point(t float64) Point {
-	return s.middle.plus(s.half.times(t)).plus(s.normal.times(s.a + t*(s.b+t*s.c)))
+func (s bend) point(t float64) geometry.Point {
+	return s.middle.Plus(s.half.Times(t)).Plus(s.normal.Times(s.a + t*(s.b+t*s.c)))
 }
 
 // Profiles along a side: how many at most, and the share of the side left out
@@ -48,13 +52,13 @@ const (
 
 // edge measures where black begins along the side from one corner to the next
 // and fits a bend to it; a short side is taken as straight.
-func (p Plane) edge(from, to Point, cells int) (bend, bool) {
-	half := to.minus(from).times(0.5)
-	length := 2 * half.length()
+func (p Plane) edge(from, to geometry.Point, cells int) (bend, bool) {
+	half := to.Minus(from).Times(0.5)
+	length := 2 * half.Length()
 	if length < 4 {
 		return bend{}, false
 	}
-	s := bend{middle: from.plus(half), half: half, normal: Point{-half.Y, half.X}.times(2 / length)}
+	s := bend{middle: from.Plus(half), half: half, normal: geometry.Point{X: -half.Y, Y: half.X}.Times(2 / length)}
 	reach := min(max(0.85*length/float64(cells), 2.5), 24)
 	n := min(max(int(length/2), 8), mostProfiles)
 	ts, ds := make([]float64, 0, n), make([]float64, 0, n)
@@ -72,13 +76,13 @@ func (p Plane) edge(from, to Point, cells int) (bend, bool) {
 
 // step finds how far along the normal the light falls through the middle
 // between what is outside and what is inside.
-func (p Plane) step(at, normal Point, reach float64) (float64, bool) {
+func (p Plane) step(at, normal geometry.Point, reach float64) (float64, bool) {
 	const most = 64
 	var v [most]float64
 	n := min(max(int(reach*4), 12), most)
 	for i := range n {
 		d := (2*float64(i)/float64(n-1) - 1) * reach
-		v[i] = p.at(at.plus(normal.times(d)), linear)
+		v[i] = p.at(at.Plus(normal.Times(d)), linear)
 	}
 	k := max(n/6, 2)
 	light, dark := 0.0, 0.0
@@ -176,18 +180,18 @@ func det3(a, b, c, d, e, f, g, h, i float64) float64 {
 }
 
 // crossing is where the end of one side meets the beginning of the next.
-func crossing(before, after bend) Point {
+func crossing(before, after bend) geometry.Point {
 	t, u := 1.0, -1.0
 	for range 4 {
-		l := line{at: before.point(t), along: before.point(t + 0.01).minus(before.point(t))}
-		m := line{at: after.point(u), along: after.point(u + 0.01).minus(after.point(u))}
-		d := l.along.cross(m.along)
+		l := line{at: before.point(t), along: before.point(t + 0.01).Minus(before.point(t))}
+		m := line{at: after.point(u), along: after.point(u + 0.01).Minus(after.point(u))}
+		d := l.along.Cross(m.along)
 		if d == 0 {
 			break
 		}
-		gap := m.at.minus(l.at)
-		t += 0.01 * gap.cross(m.along) / d
-		u += 0.01 * gap.cross(l.along) / d
+		gap := m.at.Minus(l.at)
+		t += 0.01 * gap.Cross(m.along) / d
+		u += 0.01 * gap.Cross(l.along) / d
 	}
 	return before.point(t)
 }

@@ -3,6 +3,7 @@ package mark
 import (
 	"math"
 
+	"github.com/twodip/twodip/tiles/geometry"
 	"github.com/twodip/twodip/tiles/target"
 )
 
@@ -46,12 +47,12 @@ type laid struct {
 }
 
 // corners runs from its own top left clockwise.
-func (l laid) corners() [4]Point {
+func (l laid) corners() [4]geometry.Point {
 	s, c := math.Sincos(l.turn * math.Pi / 180)
-	var out [4]Point
+	var out [4]geometry.Point
 	for i, k := range [4][2]float64{{-1, -1}, {1, -1}, {1, 1}, {-1, 1}} {
 		dx, dy := k[0]*l.w/2, k[1]*l.h/2
-		out[i] = Point{l.x + dx*c - dy*s, l.y + dx*s + dy*c}
+		out[i] = geometry.Point{X: l.x + dx*c - dy*s, Y: l.y + dx*s + dy*c}
 	}
 	return out
 }
@@ -102,7 +103,7 @@ func (p layers) slide(v *View, l *laid, thick float64) float64 {
 			}
 			seen := v.See(l.x+x*c-y*s, l.y+x*s+y*c, thick)
 			for k, layer := range p {
-				light := layer.at(seen.times(layer.scale), coded) * layer.weight
+				light := layer.at(seen.Times(layer.scale), coded) * layer.weight
 				if inY {
 					across[k][i] += light
 				}
@@ -120,7 +121,7 @@ func (p layers) slide(v *View, l *laid, thick float64) float64 {
 			countX++
 		}
 	}
-	lean := v.lean(Point{l.x, l.y}, thick)
+	lean := v.lean(geometry.Point{X: l.x, Y: l.y}, thick)
 	left, right, a := sides(across, countY, l.w, lean.X*c+lean.Y*s)
 	top, bottom, b := sides(down, countX, l.h, lean.Y*c-lean.X*s)
 	if a == 0 || b == 0 {
@@ -142,15 +143,15 @@ func blank(layers, n int) [][]float64 {
 
 // lean is how far the foot of a thing thick mm high is seen beside its top, mm
 // on the plane of the top: toward where the camera stands.
-func (v *View) lean(at Point, thick float64) Point {
+func (v *View) lean(at geometry.Point, thick float64) geometry.Point {
 	var c [3]float64 // the camera's place on the ground
 	for i := range c {
 		c[i] = -(v.turn[i]*v.shift[0] + v.turn[3+i]*v.shift[1] + v.turn[6+i]*v.shift[2])
 	}
 	if c[2] >= -thick {
-		return Point{}
+		return geometry.Point{}
 	}
-	return Point{c[0], c[1]}.minus(at).times(thick / -c[2])
+	return geometry.Point{X: c[0], Y: c[1]}.Minus(at).Times(thick / -c[2])
 }
 
 // sides finds two edges about size apart in sums of light over n samples each,

@@ -36,7 +36,7 @@ func TestSettleFindsATileThatLiesAskew(t *testing.T) {
 			require.True(t, ok)
 			want := l.corners()
 			for i, c := range got.corners() {
-				require.Less(t, c.distance(want[i]), 1.0, "%v on %d: %v", l, face, got)
+				require.Less(t, c.Distance(want[i]), 1.0, "%v on %d: %v", l, face, got)
 			}
 		}
 	}

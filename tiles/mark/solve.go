@@ -5,27 +5,29 @@ import (
 	"math"
 
 	"gonum.org/v1/gonum/mat"
+
+	"github.com/twodip/twodip/tiles/geometry"
 )
 
 // anchor is a place on the ground and where it was seen.
 type anchor struct {
 	x, y   float64 // mm
 	mx, my float64 // middle of the mark it belongs to, mm
-	seen   Point
+	seen   geometry.Point
 	weight float64
 }
 
 var errNoView = errors.New("the marks do not lie as on a flat page seen by a camera")
 
 // start is the camera that sees the anchors best with a given focal length
-// and no distortion: the plane's homography taken apart.
+// and no distortion: the plane's geometry.Projection taken apart.
 func start(anchors []anchor, w, h int, focal float64) (View, error) {
-	from, to := make([]Point, len(anchors)), make([]Point, len(anchors))
-	axis := Point{float64(w) / 2, float64(h) / 2}
+	from, to := make([]geometry.Point, len(anchors)), make([]geometry.Point, len(anchors))
+	axis := geometry.Point{X: float64(w) / 2, Y: float64(h) / 2}
 	for i, a := range anchors {
-		from[i], to[i] = Point{a.x, a.y}, a.seen.minus(axis).times(1/focal)
+		from[i], to[i] = geometry.Point{X: a.x, Y: a.y}, a.seen.Minus(axis).Times(1/focal)
 	}
-	m, ok := fitHomography(from, to)
+	m, ok := geometry.Fit(from, to)
 	if !ok {
 		return View{}, errNoView
 	}
@@ -56,7 +58,7 @@ func sign(x float64) float64                    { return math.Copysign(1, x) }
 
 // moved is the view with a step in every parameter.
 func (v View) moved(d [pCount]float64) View {
-	v.turn = [9]float64(homography(rotation([3]float64{d[0], d[1], d[2]})).times(homography(v.turn)))
+	v.turn = [9]float64(geometry.Projection(rotation([3]float64{d[0], d[1], d[2]})).Times(geometry.Projection(v.turn)))
 	far := norm(v.shift)
 	for i := range v.shift {
 		v.shift[i] += far * d[pShift+i]
@@ -64,7 +66,7 @@ func (v View) moved(d [pCount]float64) View {
 	v.focal *= math.Exp(d[pFocal])
 	v.k1 += d[pK1]
 	v.k2 += d[pK2]
-	v.axis = v.axis.plus(Point{d[pAxis], d[pAxis+1]}.times(v.focal))
+	v.axis = v.axis.Plus(geometry.Point{X: d[pAxis], Y: d[pAxis+1]}.Times(v.focal))
 	v.grow += d[pGrow]
 	for i := range v.bow.k {
 		v.bow.k[i] += d[pBow+i] * v.bow.half
@@ -73,7 +75,7 @@ func (v View) moved(d [pCount]float64) View {
 }
 
 // print is where an anchor is seen, with what ink adds to its mark.
-func (v *View) print(a anchor) Point {
+func (v *View) print(a anchor) geometry.Point {
 	return v.See(a.x+v.grow*(a.x-a.mx), a.y+v.grow*(a.y-a.my), 0)
 }
 
@@ -112,8 +114,8 @@ func (v View) fit(anchors []anchor, l lens, bowed bool) (View, error) {
 func (v *View) cost(anchors []anchor, at, prior [pCount]float64) float64 {
 	sum := 0.0
 	for _, a := range anchors {
-		d := v.print(a).minus(a.seen)
-		sum += a.weight * math.Log1p(d.dot(d))
+		d := v.print(a).Minus(a.seen)
+		sum += a.weight * math.Log1p(d.Dot(d))
 	}
 	for i, s := range prior {
 		if s > 0 {
@@ -141,8 +143,8 @@ func (v *View) equations(anchors []anchor, at, prior [pCount]float64) (*mat.SymD
 	var jx, jy [pCount]float64
 	for _, an := range anchors {
 		p := v.print(an)
-		r := an.seen.minus(p)
-		w := an.weight / (1 + r.dot(r))
+		r := an.seen.Minus(p)
+		w := an.weight / (1 + r.Dot(r))
 		for _, i := range free {
 			q := near[i].print(an)
 			jx[i], jy[i] = (q.X-p.X)/h, (q.Y-p.Y)/h
@@ -189,7 +191,7 @@ func solveDamped(a *mat.SymDense, g *mat.VecDense, damp float64) (step [pCount]f
 func (v *View) residual(anchors []anchor) float64 {
 	sum, n := 0.0, 0.0
 	for _, a := range anchors {
-		if d := v.print(a).distance(a.seen); d < 5 {
+		if d := v.print(a).Distance(a.seen); d < 5 {
 			sum, n = sum+d*d, n+1
 		}
 	}

@@ -6,6 +6,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"github.com/twodip/twodip/tiles/geometry"
 	"github.com/twodip/twodip/tiles/mark/simulate"
 	"github.com/twodip/twodip/tiles/target"
 )
@@ -31,7 +32,7 @@ func TestSolveFindsTheCamera(t *testing.T) {
 		require.Less(t, v.Residual, 0.1)
 		for _, at := range page.Tile.Corners() {
 			x, y, _ := c.See(at[0], at[1], 8)
-			off := v.See(at[0], at[1], 8).distance(Point{x, y}) / v.Scale(at[0], at[1])
+			off := v.See(at[0], at[1], 8).Distance(geometry.Point{X: x, Y: y}) / v.Scale(at[0], at[1])
 			require.Less(t, off, 0.5, "mm, seed %d", seed)
 		}
 	}

@@ -1,12 +1,16 @@
 package mark
 
-import "math"
+import (
+	"math"
+
+	"github.com/twodip/twodip/tiles/geometry"
+)
 
 // symbol is a QR code as it lies on the ground: its size and the middles of its
 // finder patterns, top left, top right and bottom left as it is read, mm.
 type symbol struct {
 	modules int
-	corners [3]Point
+	corners [3]geometry.Point
 	match   float64 // of what all codes of its size have in common, −1 to 1
 }
 
@@ -14,10 +18,10 @@ type symbol struct {
 const mostVersion = 5
 
 // at is the middle of the module in a column and a row.
-func (s *symbol) at(column, row float64) Point {
+func (s *symbol) at(column, row float64) geometry.Point {
 	leg := float64(s.modules - 7)
-	right, down := s.corners[1].minus(s.corners[0]), s.corners[2].minus(s.corners[0])
-	return s.corners[0].plus(right.times((column - 3) / leg)).plus(down.times((row - 3) / leg))
+	right, down := s.corners[1].Minus(s.corners[0]), s.corners[2].Minus(s.corners[0])
+	return s.corners[0].Plus(right.Times((column - 3) / leg)).Plus(down.Times((row - 3) / leg))
 }
 
 // fixed is what every code of a size has alike (ISO/IEC 18004, 6.3): 1 white, −1
@@ -53,7 +57,7 @@ func fixed(modules, x, y int) float64 {
 func away(i int) int { return max(i, -i) }
 
 // lit is the brightness of places on the ground, mm, in a photo.
-type lit func(Point) float64
+type lit func(geometry.Point) float64
 
 // likeness is the correlation of the picture with what is fixed.
 func (s *symbol) likeness(see lit, known []spot) float64 {
@@ -81,14 +85,14 @@ func known(modules int) (out []spot) {
 // settle moves the three corners to where the picture is most like what is
 // fixed, by less and less.
 func (s *symbol) settle(see lit, known []spot) {
-	module := s.corners[1].distance(s.corners[0]) / float64(s.modules-7)
+	module := s.corners[1].Distance(s.corners[0]) / float64(s.modules-7)
 	s.match = s.likeness(see, known)
 	for step := 0.5 * module; step > 0.03*module; {
 		better := false
 		for i := range s.corners {
-			for _, d := range [4]Point{{step, 0}, {-step, 0}, {0, step}, {0, -step}} {
+			for _, d := range [4]geometry.Point{{X: step}, {X: -step}, {Y: step}, {Y: -step}} {
 				try := *s
-				try.corners[i] = try.corners[i].plus(d)
+				try.corners[i] = try.corners[i].Plus(d)
 				if try.match = try.likeness(see, known); try.match > s.match {
 					*s, better = try, true
 				}
@@ -109,7 +113,7 @@ func symbols(found []finder, see lit) (out []symbol) {
 					continue
 				}
 				for _, modules := range sizes(a, b, c) {
-					s := symbol{modules: modules, corners: [3]Point{a.at, b.at, c.at}}
+					s := symbol{modules: modules, corners: [3]geometry.Point{a.at, b.at, c.at}}
 					s.settle(see, known(modules))
 					out = append(out, s)
 				}
@@ -122,9 +126,9 @@ func symbols(found []finder, see lit) (out []symbol) {
 // sizes are the sizes of code that three finder patterns may belong to, by
 // their distance, counted in modules; none where they do not stand square.
 func sizes(a, b, c finder) (out []int) {
-	right, down := b.at.minus(a.at), c.at.minus(a.at)
-	x, y := right.length(), down.length()
-	if right.cross(down) <= 0.97*x*y || math.Abs(x-y) > 0.1*x {
+	right, down := b.at.Minus(a.at), c.at.Minus(a.at)
+	x, y := right.Length(), down.Length()
+	if right.Cross(down) <= 0.97*x*y || math.Abs(x-y) > 0.1*x {
 		return nil
 	}
 	module := (a.module + b.module + c.module) / 3

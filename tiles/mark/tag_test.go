@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/geometry"
 	"github.com/twodip/twodip/tiles/target"
 )
 
@@ -57,7 +58,7 @@ func TestATagIsReadWhereItHangs(t *testing.T) {
 	require.Equal(t, tiles.Number(17), got.Read)
 	require.False(t, got.Turned)
 	require.Greater(t, got.Match, 0.9)
-	require.InDelta(t, 0, got.seen.distance(Point{39 * 4, 34.5 * 4}), 0.5)
+	require.InDelta(t, 0, got.seen.Distance(geometry.Point{X: 39 * 4, Y: 34.5 * 4}), 0.5)
 	require.InDelta(t, 230.0/255, got.Paper, 0.02)
 
 	other := p.tag(&v, places[40], words)

@@ -1,6 +1,10 @@
 package measure
 
-import "github.com/twodip/twodip/tiles"
+import (
+	"github.com/twodip/twodip/tiles"
+
+	"github.com/twodip/twodip/tiles/geometry"
+)
 
 // How a tile was found, as a reading says it.
 const (
@@ -13,7 +17,7 @@ const (
 // Face is where a tile's face lies in a photo.
 type Face struct {
 	Tile  tiles.Number
-	Quad  Quad
+	Quad  geometry.Quad
 	Found string // one of the above
 
 	// Shape cuts away what of the quad is not tile; nil = nothing.

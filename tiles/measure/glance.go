@@ -5,7 +5,6 @@ import (
 
 	"github.com/twodip/twodip/tiles"
 	"github.com/twodip/twodip/tiles/color/correct"
-	"github.com/twodip/twodip/tiles/mark"
 	"github.com/twodip/twodip/tiles/photo"
 )
 
@@ -14,26 +13,28 @@ import (
 // of the picture. A chart of the wall's that lies in the photo corrects it. The
 // reading is of no tile; notes are warnings about the photo as a whole.
 func (r *Reader) Glance(data []byte, ask Ask) (reading tiles.Reading, notes []string, err error) {
-	p, err := photo.Open(data)
+	s, err := openShot(data)
 	if err != nil {
 		return reading, nil, err
 	}
-	s := &scene{photo: p, luma: mark.Gray(p.Luma()), fix: correct.None(p.Profile.ToXYZ)}
-	f, ok := outline(p, s.picture(), tiles.Shape{}, s.besides(ask))
+	in := finding{shot: s, ask: ask}
+	f, ok := outline(s.photo, s.picture(), tiles.Shape{}, in.besides())
 	if !ok {
-		f = middle(p)
+		f = middle(s.photo)
 	}
-	if s.chart != nil && s.chart.fit != nil {
-		s.use(s.chart.fit)
+	fix := Fix{Correction: correct.None(s.photo.Profile.ToXYZ)}
+	if in.chart != nil && in.chart.fit != nil {
+		fix.use(in.chart.fit)
 	}
-	r.mosaic.read(p, f.Quad.Bounds())
+	r.mosaic.read(s.photo, f.Quad.Bounds())
 	whole := areas(tiles.Shape{}, tiles.Pair{}, f.Middle)[0]
-	got := r.mosaic.takeSample(&f, whole, &p.Profile.ToXYZ, s.light)
+	got := r.mosaic.takeSample(&f, whole, &s.photo.Profile.ToXYZ, nil)
 	if got.kept == 0 {
 		return reading, nil, photo.Refusal{
 			What: "its color cannot be read: the middle is blown out or covered by glare",
 			Do:   "take the photo again with less light, or from another side",
 		}
 	}
-	return s.reading(&f, whole.zone, &got, ask), slices.Concat(p.Notes, s.notes), nil
+	zone := zoneReader{shot: s, ask: ask, fix: &fix}
+	return zone.read(&f, whole.zone, &got), slices.Concat(s.photo.Notes, fix.Notes), nil
 }

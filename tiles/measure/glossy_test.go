@@ -13,6 +13,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"github.com/twodip/twodip/tiles/color/correct"
+	"github.com/twodip/twodip/tiles/geometry"
 	"github.com/twodip/twodip/tiles/photo"
 )
 
@@ -89,9 +90,9 @@ func TestWithoutHighlightsASurfaceIsDarkerPurerAndMoreEven(t *testing.T) {
 				continue
 			}
 			cleared++
-			s := scene{photo: p, fix: correct.None(p.Profile.ToXYZ)}
-			a, areaA := s.colors(&robust)
-			b, areaB := s.colors(&plain)
+			none := correct.None(p.Profile.ToXYZ)
+			a, areaA := colors(none, &robust)
+			b, areaB := colors(none, &plain)
 			name := filepath.Base(mask) + " " + key
 			assert.LessOrEqual(t, a.L, b.L+0.05, name)
 			assert.GreaterOrEqual(t, a.Chroma(), b.Chroma()-0.4, name)
@@ -121,7 +122,7 @@ func glossyPhoto(t *testing.T, base string) *photo.Photo {
 func readSurface(p *photo.Photo, shape *Mask) (robust, plain sample) {
 	shape.shrink(3)
 	b := p.Image.Bounds()
-	whole := Box(0, 0, float64(b.Dx()), float64(b.Dy()))
+	whole := geometry.Box(0, 0, float64(b.Dx()), float64(b.Dy()))
 	f := Face{Quad: whole, Shape: shape}
 	a := area{u1: 1, v1: 1}
 	var m mosaic

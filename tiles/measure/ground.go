@@ -5,7 +5,7 @@ import (
 
 	"github.com/twodip/twodip/tiles/color"
 	"github.com/twodip/twodip/tiles/color/correct"
-	"github.com/twodip/twodip/tiles/mark"
+	"github.com/twodip/twodip/tiles/geometry"
 )
 
 // Bounds on a sheet of grey card that a tile is photographed on.
@@ -16,32 +16,32 @@ const (
 	groundTint   = 20.0 // C*ab as the camera has it; white balance alone is not so far off
 )
 
-// fitGround corrects by the grey sheet that the tile lies on: its light along
+// byGround corrects by the grey sheet that the tile lies on: its light along
 // the picture's edges, where no shadow falls, tells the light's color and how
 // it falls over the tile between.
-func (s *scene) fitGround(p color.Patch) {
-	bands := s.groundBands()
-	why := s.hiddenGround(bands)
+func (f *fitting) byGround(p color.Patch) {
+	bands := f.groundBands()
+	why := f.hiddenGround(bands)
 	if why == "" {
-		s.readLight(bands, nil)
-		why = s.unlikeGround(bands)
+		f.Light = readLight(f.photo, bands, nil)
+		why = f.unlikeGround(bands)
 	}
 	if why != "" {
-		s.light, s.paper = nil, correct.RGB{}
-		s.note("the grey ground was not used: " + why)
+		f.Light = Lit{Places: f.Light.Places}
+		f.note("the grey ground was not used: %s", why)
 		return
 	}
-	if s.fitSeen([]correct.Seen{{Patch: p, RGB: s.paper}}) {
-		s.said = "grey ground"
+	if f.bySeen([]correct.Seen{{Patch: p, RGB: f.Light.Paper}}) {
+		f.said = "grey ground"
 	}
 }
 
 // hiddenGround says why the ground cannot be seen.
-func (s *scene) hiddenGround(bands []mark.Quad) string {
+func (f *fitting) hiddenGround(bands []geometry.Quad) string {
 	switch {
-	case s.cardPlace != nil:
+	case f.found.Card != nil:
 		return "the tile lies on the photo mat"
-	case s.faces[0].Found == FoundMiddle:
+	case f.found.Faces[0].Found == FoundMiddle:
 		return "the tile does not stand out from it"
 	case len(bands) < 2:
 		return "leave some of it around the tile on all sides"
@@ -51,19 +51,19 @@ func (s *scene) hiddenGround(bands []mark.Quad) string {
 
 // groundBands are the strips along the picture's edges that keep clear of what
 // was found in it.
-func (s *scene) groundBands() (out []mark.Quad) {
-	w, h := float64(s.photo.Width()), float64(s.photo.Height())
+func (f *fitting) groundBands() (out []geometry.Quad) {
+	w, h := float64(f.photo.Width()), float64(f.photo.Height())
 	band, clear := groundBand*min(w, h), groundClear*min(w, h)
 	left, top, right, bottom := w, h, 0.0, 0.0 // of what was found
-	for _, f := range s.faces {
-		for _, c := range f.Quad {
+	for _, face := range f.found.Faces {
+		for _, c := range face.Quad {
 			left, right = min(left, c.X), max(right, c.X)
 			top, bottom = min(top, c.Y), max(bottom, c.Y)
 		}
 	}
 	strip := func(room, x0, y0, x1, y1 float64) {
 		if room >= band+clear {
-			out = append(out, mark.Quad{{X: x0, Y: y0}, {X: x1, Y: y0}, {X: x1, Y: y1}, {X: x0, Y: y1}})
+			out = append(out, geometry.Box(x0, y0, x1, y1))
 		}
 	}
 	strip(top, 0, 0, w, band)
@@ -74,20 +74,20 @@ func (s *scene) groundBands() (out []mark.Quad) {
 }
 
 // unlikeGround says why what lies along the edges is no sheet of grey.
-func (s *scene) unlikeGround(bands []mark.Quad) string {
-	if s.paper == (correct.RGB{}) {
+func (f *fitting) unlikeGround(bands []geometry.Quad) string {
+	if f.Light.Paper == (correct.RGB{}) {
 		return "it is blown out"
 	}
-	if s.photo.Profile.XYZ(s.paper[0], s.paper[1], s.paper[2]).Lab().Chroma() > groundTint {
+	if f.photo.Profile.XYZ(f.Light.Paper[0], f.Light.Paper[1], f.Light.Paper[2]).Lab().Chroma() > groundTint {
 		return "what the tile lies on is not grey"
 	}
-	var m mosaic
-	m.read(s.photo, s.photo.Image.Bounds())
+	m := f.areas
+	m.read(f.photo, f.photo.Image.Bounds())
 	sum, n := 0.0, 0.0
 	for _, q := range bands {
-		for _, part := range quadOf(q).cut(groundBand * float64(s.photo.Width())) {
+		for _, part := range q.Cut(groundBand * float64(f.photo.Width())) {
 			if rgb, ok := m.middling(part); ok {
-				off := math.Log(s.leveled(part, rgb)[1] / s.paper[1])
+				off := math.Log(f.Light.leveled(part, rgb)[1] / f.Light.Paper[1])
 				sum, n = sum+off*off, n+1
 			}
 		}

@@ -7,37 +7,37 @@ import (
 
 	"gonum.org/v1/gonum/mat"
 
-	"github.com/twodip/twodip/tiles/color"
+	"github.com/twodip/twodip/tiles/geometry"
 )
 
 // Bounds on what is taken for a chart.
 const (
-	chartSearch  = 480  // longer side of the picture it is looked for in, pixels
+	chartSize    = 480  // longer side of the picture it is looked for in, pixels
 	leastLattice = 0.55 // of the patches that must be seen as such
 	mostWindows  = 24   // places tried for one lattice
 )
 
 // findGrids looks for a chart: flat patches of one size that stand in rows and
 // columns. What it gives are guesses, which tryChart believes or not.
-func (s *scene) findGrids(ps []color.Patch) []Quad {
+func (s *chartSearch) findGrids() []geometry.Quad {
 	part := s.photo.Image.Bounds()
-	if s.cardPlace != nil {
-		part = s.cardPlace.Bounds().Intersect(part)
+	if s.place != nil {
+		part = s.place.Bounds().Intersect(part)
 	}
 	if part.Empty() {
 		return nil
 	}
-	small := s.photo.Small(part, chartSearch)
+	small := s.photo.Small(part, chartSize)
 	spots := flatSpots(small)
 	scale := float64(part.Dx()) / float64(small.Rect.Dx())
-	var out []Quad
-	for _, g := range gridsOf(ps) {
+	var out []geometry.Quad
+	for _, g := range gridsOf(s.patches) {
 		if g.rows == 1 || g.columns == 1 {
 			continue // a strip is told by hand: two rows of spots are found anywhere
 		}
 		for _, q := range lattices(spots, g) {
 			for i := range q {
-				q[i] = Point{q[i].X*scale + float64(part.Min.X), q[i].Y*scale + float64(part.Min.Y)}
+				q[i] = geometry.Point{X: q[i].X*scale + float64(part.Min.X), Y: q[i].Y*scale + float64(part.Min.Y)}
 			}
 			out = append(out, q)
 		}
@@ -50,10 +50,10 @@ type cell struct{ column, row int }
 
 // lattices puts spots of one size into rows and columns, as far as they reach,
 // and gives every window of the grid's size that holds them.
-func lattices(spots []spot, g grid) []Quad {
+func lattices(spots []spot, g grid) []geometry.Quad {
 	slices.SortFunc(spots, func(a, b spot) int { return cmp.Compare(b.side, a.side) })
 	used := make([]bool, len(spots))
-	var out []Quad
+	var out []geometry.Quad
 	for i := range spots {
 		if used[i] {
 			continue
@@ -86,11 +86,11 @@ func growLattice(spots []spot, start int) map[int]cell {
 		i := queue[0]
 		queue = queue[1:]
 		for _, step := range []struct {
-			move Point
+			move geometry.Point
 			to   cell
 		}{
-			{right, cell{1, 0}}, {Point{-right.X, -right.Y}, cell{-1, 0}},
-			{down, cell{0, 1}}, {Point{-down.X, -down.Y}, cell{0, -1}},
+			{right, cell{1, 0}}, {geometry.Point{X: -right.X, Y: -right.Y}, cell{-1, 0}},
+			{down, cell{0, 1}}, {geometry.Point{X: -down.X, Y: -down.Y}, cell{0, -1}},
 		} {
 			to := cell{cells[i].column + step.to.column, cells[i].row + step.to.row}
 			if taken[to] {
@@ -111,7 +111,7 @@ func growLattice(spots []spot, start int) map[int]cell {
 func alike(a, b spot) bool { return max(a.side, b.side) < 1.45*min(a.side, b.side) }
 
 // nearest is the spot of like size nearest to where the step leads; −1 = none.
-func nearest(spots []spot, from int, step Point) int {
+func nearest(spots []spot, from int, step geometry.Point) int {
 	reach := 0.3 * math.Hypot(step.X, step.Y)
 	best := -1
 	for j, s := range spots {
@@ -125,16 +125,16 @@ func nearest(spots []spot, from int, step Point) int {
 
 // firstSteps is the way from a spot to its nearest neighbor of like size, and
 // the way to the nearest one across that.
-func firstSteps(spots []spot, start int) (right, down Point, ok bool) {
+func firstSteps(spots []spot, start int) (right, down geometry.Point, ok bool) {
 	c := spots[start]
-	ways := make([]Point, 0, len(spots))
+	ways := make([]geometry.Point, 0, len(spots))
 	for j, s := range spots {
-		way := Point{s.center.X - c.center.X, s.center.Y - c.center.Y}
+		way := geometry.Point{X: s.center.X - c.center.X, Y: s.center.Y - c.center.Y}
 		if d := math.Hypot(way.X, way.Y); j != start && alike(s, c) && d < 2.2*c.side+4 {
 			ways = append(ways, way)
 		}
 	}
-	slices.SortFunc(ways, func(a, b Point) int { return cmp.Compare(math.Hypot(a.X, a.Y), math.Hypot(b.X, b.Y)) })
+	slices.SortFunc(ways, func(a, b geometry.Point) int { return cmp.Compare(math.Hypot(a.X, a.Y), math.Hypot(b.X, b.Y)) })
 	if len(ways) < 2 {
 		return right, down, false
 	}
@@ -148,10 +148,10 @@ func firstSteps(spots []spot, start int) (right, down Point, ok bool) {
 			first, way, cross = way, first, -cross
 		}
 		if first.X < 0 {
-			first, cross = Point{-first.X, -first.Y}, -cross
+			first, cross = geometry.Point{X: -first.X, Y: -first.Y}, -cross
 		}
 		if cross < 0 {
-			way = Point{-way.X, -way.Y}
+			way = geometry.Point{X: -way.X, Y: -way.Y}
 		}
 		return first, way, true
 	}
@@ -160,7 +160,7 @@ func firstSteps(spots []spot, start int) (right, down Point, ok bool) {
 
 // windows gives the outlines of every window of the grid's size that holds all
 // the cells, or, where they reach further than the grid, that most of them fill.
-func windows(spots []spot, cells map[int]cell, g grid) []Quad {
+func windows(spots []spot, cells map[int]cell, g grid) []geometry.Quad {
 	if float64(len(cells)) < leastLattice*float64(g.rows*g.columns) {
 		return nil
 	}
@@ -169,17 +169,17 @@ func windows(spots []spot, cells map[int]cell, g grid) []Quad {
 		return nil
 	}
 	c0, r0, c1, r1 := extent(cells)
-	var out []Quad
+	var out []geometry.Quad
 	for row := min(r0, r1-g.rows+1); row <= max(r0, r1-g.rows+1); row++ {
 		for column := min(c0, c1-g.columns+1); column <= max(c0, c1-g.columns+1); column++ {
 			if filled(cells, row, column, g) < leastLattice || len(out) >= mostWindows {
 				continue
 			}
-			var q Quad
-			for i, p := range Box(float64(column)-0.5, float64(row)-0.5, float64(column+g.columns)-0.5, float64(row+g.rows)-0.5) {
-				q[i].X, q[i].Y = apply(&m, p.X, p.Y)
+			q := geometry.Box(float64(column)-0.5, float64(row)-0.5, float64(column+g.columns)-0.5, float64(row+g.rows)-0.5)
+			for i := range q {
+				q[i] = m.To(q[i])
 			}
-			if q.convex() {
+			if q.Convex() {
 				out = append(out, q)
 			}
 		}
@@ -212,7 +212,7 @@ func filled(cells map[int]cell, row, column int, g grid) float64 {
 // fitProjection is the projection that takes cells to the centers of their
 // spots, by least squares on the linear equations (Hartley and Zisserman,
 // Multiple View Geometry, 2nd ed., 4.1, with the last element 1).
-func fitProjection(spots []spot, cells map[int]cell) (m color.Matrix, ok bool) {
+func fitProjection(spots []spot, cells map[int]cell) (m geometry.Projection, ok bool) {
 	a := mat.NewDense(2*len(cells), 8, nil)
 	b := mat.NewVecDense(2*len(cells), nil)
 	i := 0
@@ -232,9 +232,9 @@ func fitProjection(spots []spot, cells map[int]cell) (m color.Matrix, ok bool) {
 	if err := h.SolveVec(a, b); err != nil {
 		return m, false
 	}
-	return color.Matrix{
-		{h.AtVec(0), h.AtVec(1), h.AtVec(2)},
-		{h.AtVec(3), h.AtVec(4), h.AtVec(5)},
-		{h.AtVec(6), h.AtVec(7), 1},
+	return geometry.Projection{
+		h.AtVec(0), h.AtVec(1), h.AtVec(2),
+		h.AtVec(3), h.AtVec(4), h.AtVec(5),
+		h.AtVec(6), h.AtVec(7), 1,
 	}, true
 }

@@ -6,7 +6,8 @@ import (
 	"slices"
 
 	"github.com/twodip/twodip/tiles/color/correct"
-	"github.com/twodip/twodip/tiles/mark"
+	"github.com/twodip/twodip/tiles/geometry"
+	"github.com/twodip/twodip/tiles/photo"
 )
 
 // level is how the light falls across a photo, as white paper in it shows.
@@ -28,31 +29,45 @@ func (l *level) at(x, y float64) correct.RGB {
 // to step around a shadow's edge.
 const paperCells = 36
 
+// Lit is how the light falls on a photo, as white paper in it shows.
+type Lit struct {
+	Paper  correct.RGB     // light of the paper, were what falls on it even; zero = none was seen
+	Ink    correct.RGB     // light of black ink
+	Places []geometry.Quad // where the paper was read
+	level  *level          // nil = taken for even
+}
+
 // readLight reads the light from places where the photo shows white paper, and
 // what black ink gives back of it.
-func (s *scene) readLight(paper, ink []mark.Quad) {
+func readLight(p *photo.Photo, paper, ink []geometry.Quad) Lit {
 	var m mosaic
-	m.read(s.photo, s.photo.Image.Bounds())
+	m.read(p, p.Image.Bounds())
 	total := 0.0
 	for _, q := range paper {
 		total += q.Area()
 	}
 	side := math.Sqrt(total / paperCells)
-	w, h := float64(s.photo.Width()), float64(s.photo.Height())
-	for _, q := range paper {
-		s.papers = append(s.papers, quadOf(q))
-	}
+	w, h := float64(p.Width()), float64(p.Height())
 	spots := m.spots(paper, side, w, h)
-	s.light = &level{correct.LightFrom(spots), w, h}
-	s.paper = s.light.even(spots)
-	s.ink = s.light.even(m.spots(ink, math.Inf(1), w, h))
+	l := &level{correct.LightFrom(spots), w, h}
+	return Lit{Places: paper, level: l, Paper: l.even(spots), Ink: l.even(m.spots(ink, math.Inf(1), w, h))}
+}
+
+// leveled is what a place would show, were the light even.
+func (l *Lit) leveled(place geometry.Quad, rgb correct.RGB) correct.RGB {
+	c := place.Part(0.5, 0.5, 1, 1)[0]
+	at := l.level.at(c.X, c.Y)
+	for k := range rgb {
+		rgb[k] /= at[k]
+	}
+	return rgb
 }
 
 // spots looks at cells of about side pixels in quads of one surface.
-func (m *mosaic) spots(quads []mark.Quad, side, w, h float64) []correct.Spot {
+func (m *mosaic) spots(quads []geometry.Quad, side, w, h float64) []correct.Spot {
 	var out []correct.Spot
 	for _, q := range quads {
-		for _, part := range quadOf(q).cut(side) {
+		for _, part := range q.Cut(side) {
 			if rgb, ok := m.middling(part); ok {
 				c := part.Part(0.5, 0.5, 1, 1)[0]
 				out = append(out, correct.Spot{X: c.X / w, Y: c.Y / h, RGB: rgb})
@@ -74,24 +89,10 @@ func (l *level) even(spots []correct.Spot) (out correct.RGB) {
 	return out
 }
 
-// cut cuts the quad into about square cells of side pixels.
-func (q Quad) cut(side float64) []Quad {
-	across, down := q.size()
-	nx, ny := max(1, math.Round(across/side)), max(1, math.Round(down/side))
-	var out []Quad
-	for i := range int(nx) {
-		for j := range int(ny) {
-			u, v := float64(i), float64(j)
-			out = append(out, q.Part(u/nx, v/ny, (u+1)/nx, (v+1)/ny))
-		}
-	}
-	return out
-}
-
 // middling is the light in the quad that is the median by its green, a mean of
 // the fifth of the blocks about it; ok is false where the quad is blown or
 // hardly covers a block.
-func (m *mosaic) middling(q Quad) (rgb correct.RGB, ok bool) {
+func (m *mosaic) middling(q geometry.Quad) (rgb correct.RGB, ok bool) {
 	in, blown := m.within(q)
 	if len(in) < 4 || blown > len(in)/4 {
 		return rgb, false
@@ -107,15 +108,15 @@ func (m *mosaic) middling(q Quad) (rgb correct.RGB, ok bool) {
 }
 
 // within is the light of the quad's blocks that are not blown, and how many are.
-func (m *mosaic) within(q Quad) (in [][3]float32, blown int) {
-	forward := q.projection()
+func (m *mosaic) within(q geometry.Quad) (in [][3]float32, blown int) {
+	forward := q.Projection()
 	back := forward.Inverse()
 	part := m.blocksIn(q.Bounds())
 	for y := part.Min.Y; y < part.Max.Y; y++ {
 		for x := part.Min.X; x < part.Max.X; x++ {
 			px, py := m.center(x, y)
-			switch u, v := apply(&back, px, py); {
-			case u < 0 || v < 0 || u >= 1 || v >= 1:
+			switch at := back.To(geometry.Point{X: px, Y: py}); {
+			case at.X < 0 || at.Y < 0 || at.X >= 1 || at.Y >= 1:
 			case m.blown[y*m.w+x]:
 				blown++
 			default:
@@ -124,10 +125,4 @@ func (m *mosaic) within(q Quad) (in [][3]float32, blown int) {
 		}
 	}
 	return in, blown
-}
-
-// size is the length of the quad across and down, in pixels.
-func (q Quad) size() (across, down float64) {
-	d := func(a, b Point) float64 { return math.Hypot(a.X-b.X, a.Y-b.Y) }
-	return (d(q[0], q[1]) + d(q[3], q[2])) / 2, (d(q[0], q[3]) + d(q[1], q[2])) / 2
 }

@@ -7,6 +7,7 @@ import (
 
 	"github.com/twodip/twodip/tiles"
 	"github.com/twodip/twodip/tiles/color"
+	"github.com/twodip/twodip/tiles/geometry"
 	"github.com/twodip/twodip/tiles/photo"
 )
 
@@ -32,7 +33,7 @@ var limits = []float64{18, 13, 9, 6.5}
 // several ways to draw the line the one that gives a shape most like the
 // wall's tile. What lies besides the tile is passed over. ok is false where
 // nothing stands out.
-func outline(p *photo.Photo, small photo.Small, shape tiles.Shape, besides []Quad) (f Face, ok bool) {
+func outline(p *photo.Photo, small photo.Small, shape tiles.Shape, besides []geometry.Quad) (f Face, ok bool) {
 	s := newSearch(small.Small(searchSize))
 	ground, ok := s.ground()
 	if !ok {
@@ -68,7 +69,7 @@ func outline(p *photo.Photo, small photo.Small, shape tiles.Shape, besides []Qua
 // candidate is a thing that may be the tile.
 type candidate struct {
 	thing
-	corners  Quad
+	corners  geometry.Quad
 	fill     float64 // share of the rectangle around it that its hull fills
 	dense    float64 // share of the hull that it fills itself
 	stretch  float64 // how many times longer or wider than the tile, as a logarithm
@@ -93,7 +94,7 @@ func newCandidate(t thing, width int, shape tiles.Shape) candidate {
 func (c *candidate) face(scale float64, width int, shape tiles.Shape) (f Face, ok bool) {
 	f = Face{Found: FoundOutline}
 	for i, p := range c.corners {
-		f.Quad[i] = Point{p.X * scale, p.Y * scale}
+		f.Quad[i] = geometry.Point{X: p.X * scale, Y: p.Y * scale}
 	}
 	switch {
 	case c.fill < leastFill || c.dense < leastDense:
@@ -104,14 +105,14 @@ func (c *candidate) face(scale float64, width int, shape tiles.Shape) (f Face, o
 	case c.stretch > mostStretch:
 		f.Warning = fmt.Sprintf("what was found is not shaped like the wall's tile of %g by %g mm", shape.Width, shape.Height)
 	}
-	return f, f.Quad.convex()
+	return f, f.Quad.Convex()
 }
 
 // middle is the middle of the picture, taken where nothing was found.
 func middle(p *photo.Photo) Face {
 	w, h := float64(p.Width()), float64(p.Height())
 	return Face{
-		Quad:   Box(0.3*w, 0.4*h, 0.7*w, 0.6*h),
+		Quad:   geometry.Box(0.3*w, 0.4*h, 0.7*w, 0.6*h),
 		Found:  FoundMiddle,
 		Middle: true,
 	}
@@ -239,12 +240,12 @@ func (s *search) distances(g *ground) []float64 {
 }
 
 // passOver makes what lies in a quad of the photo count as ground.
-func (s *search) passOver(distance []float64, q Quad, scale float64) {
-	forward := q.projection()
+func (s *search) passOver(distance []float64, q geometry.Quad, scale float64) {
+	forward := q.Projection()
 	back := forward.Inverse()
 	for i := range distance {
-		u, v := apply(&back, (float64(i%s.w)+0.5)*scale, (float64(i/s.w)+0.5)*scale)
-		if u >= 0 && v >= 0 && u <= 1 && v <= 1 {
+		at := back.To(geometry.Point{X: (float64(i%s.w) + 0.5) * scale, Y: (float64(i/s.w) + 0.5) * scale})
+		if at.X >= 0 && at.Y >= 0 && at.X <= 1 && at.Y <= 1 {
 			distance[i] = 0
 		}
 	}

@@ -11,6 +11,7 @@ import (
 
 	"github.com/twodip/twodip/tiles/color"
 	"github.com/twodip/twodip/tiles/color/correct"
+	"github.com/twodip/twodip/tiles/geometry"
 )
 
 // grid is how a reference's patches stand: rows of columns.
@@ -52,31 +53,39 @@ const (
 	mostStruckOf   = 0.2 // of its patches that may be hidden or in glare
 )
 
-// findChart is the chart that somebody drew in, or the one that the photo, or
-// the mat's place for it, shows. It is looked for once.
-func (s *scene) findChart(ask Ask) *candidateChart {
-	if s.chart == nil {
-		quads, drawn := []Quad{}, false
-		if outline, ok := cardByHand(ask); ok {
-			quads, drawn = append(quads, outline), true
-		} else {
-			quads = s.findGrids(ask.Patches)
-		}
-		c := s.choose(s.ways(ask.Patches, quads, drawn), len(ask.Patches))
-		s.chart = &c
-	}
-	return s.chart
+// chartSearch is the search for a chart in one photo.
+type chartSearch struct {
+	*shot
+	light   *Lit
+	patches []color.Patch
+	place   *geometry.Quad // where the mat has a place for it; nil = anywhere
 }
 
-// fitPatches corrects by a chart, or by a strip of greys.
-func (s *scene) fitPatches(ask Ask, asked bool) {
-	chart := s.findChart(ask)
+// findChart is the chart that somebody drew in, or the one that the photo, or
+// the mat's place for it, shows.
+func findChart(s *shot, light *Lit, ask Ask, place *geometry.Quad) *candidateChart {
+	c := chartSearch{shot: s, light: light, patches: ask.Patches, place: place}
+	var best candidateChart
+	if outline, drawn := ask.cardByHand(); drawn {
+		best = c.choose(c.ways([]geometry.Quad{outline}, true))
+	} else {
+		best = c.choose(c.ways(c.findGrids(), false))
+	}
+	return &best
+}
+
+// byPatches corrects by a chart, or by a strip of greys.
+func (f *fitting) byPatches(asked bool) {
+	chart := f.found.chart
+	if chart == nil {
+		chart = findChart(f.shot, &f.Light, f.ask, f.found.Card)
+	}
 	switch {
 	case chart.fit != nil:
-		s.use(chart.fit)
-		s.used = append(s.used, chart.quad)
+		f.use(chart.fit)
+		f.Used = append(f.Used, chart.quad)
 	case asked:
-		s.note("the reference was not used: " + cmp.Or(chart.why,
+		f.note("the reference was not used: %s", cmp.Or(chart.why,
 			"none was found; keep it whole, flat and in the same light as the tile, or give its outline in tiles/by-hand.csv"))
 	}
 }
@@ -84,8 +93,8 @@ func (s *scene) fitPatches(ask Ask, asked bool) {
 // candidateChart is the patches as read at one place, standing and lying in one
 // way.
 type candidateChart struct {
-	quad   Quad    // from the top left of the first patch
-	patch  float64 // width of a patch, pixels
+	quad   geometry.Quad // from the top left of the first patch
+	patch  float64       // width of a patch, pixels
 	seen   []correct.Seen
 	likely float64             // how alike the patches' light and their true light are, up to 1
 	fit    *correct.Correction // nil = not believed
@@ -94,7 +103,7 @@ type candidateChart struct {
 
 // ways reads the patches in every quad, in each of the ways they can stand and
 // lie, the likeliest first. Drawn by hand, they lie as they were drawn.
-func (s *scene) ways(ps []color.Patch, quads []Quad, drawn bool) []candidateChart {
+func (s *chartSearch) ways(quads []geometry.Quad, drawn bool) []candidateChart {
 	turns := 4
 	if drawn {
 		turns = 1
@@ -107,11 +116,11 @@ func (s *scene) ways(ps []color.Patch, quads []Quad, drawn bool) []candidateChar
 	var m mosaic
 	m.read(s.photo, around)
 	for _, q := range quads {
-		for _, g := range gridsOf(ps) {
+		for _, g := range gridsOf(s.patches) {
 			for turn := range turns {
-				q := q.turned(turn)
-				if seen, ok := s.seePatches(&m, ps, q, g); ok {
-					across, _ := q.size()
+				q := q.Turned(turn)
+				if seen, ok := s.seePatches(&m, q, g); ok {
+					across, _ := q.Size()
 					c := candidateChart{quad: q, patch: across / float64(g.columns), seen: seen}
 					c.likely = s.likeness(seen)
 					out = append(out, c)
@@ -126,7 +135,7 @@ func (s *scene) ways(ps []color.Patch, quads []Quad, drawn bool) []candidateChar
 // likeness is the correlation of the patches' light with their true light, on
 // the cube-root scale, where tone curves are nearly straight: the least of the
 // three channels.
-func (s *scene) likeness(seen []correct.Seen) float64 {
+func (s *chartSearch) likeness(seen []correct.Seen) float64 {
 	back := s.photo.Profile.ToXYZ.Inverse()
 	have, want := make([][]float64, 3), make([][]float64, 3)
 	for _, p := range seen {
@@ -149,12 +158,12 @@ func (s *scene) likeness(seen []correct.Seen) float64 {
 // choose believes the likeliest way where its patches fit their file well, and
 // clearly better than the likeliest of the other ways: another chart, a
 // half-hidden one, or something that is no chart does not.
-func (s *scene) choose(ways []candidateChart, patches int) candidateChart {
+func (s *chartSearch) choose(ways []candidateChart) candidateChart {
 	if len(ways) == 0 {
 		return candidateChart{}
 	}
 	best := ways[0]
-	if patches > 2 && !(best.likely > leastLikely) {
+	if len(s.patches) > 2 && !(best.likely > leastLikely) {
 		best.why = doesNotFit
 		return best
 	}
@@ -164,7 +173,7 @@ func (s *scene) choose(ways []candidateChart, patches int) candidateChart {
 		return best
 	}
 	switch miss := missOf(fit, best.seen); {
-	case float64(len(fit.Struck())) > mostStruckOf*float64(patches):
+	case float64(len(fit.Struck())) > mostStruckOf*float64(len(s.patches)):
 		best.why = "too many of its patches are hidden, in glare, or of other colors than its file says"
 	case fit.Doubt() > mostChartDoubt || miss > mostMiss:
 		best.why = doesNotFit
@@ -179,7 +188,7 @@ func (s *scene) choose(ways []candidateChart, patches int) candidateChart {
 const doesNotFit = "its patches do not have the colors that its file says: a part is hidden or cut off, the light is mixed, or it is another chart"
 
 // rivaled says whether the patches fit about as well in another place or turned.
-func (s *scene) rivaled(best *candidateChart, others []candidateChart, miss float64) bool {
+func (s *chartSearch) rivaled(best *candidateChart, others []candidateChart, miss float64) bool {
 	for _, c := range others {
 		if math.Hypot(c.quad[0].X-best.quad[0].X, c.quad[0].Y-best.quad[0].Y) < best.patch/2 {
 			continue
@@ -208,24 +217,16 @@ func missOf(c *correct.Correction, seen []correct.Seen) float64 {
 	return math.Sqrt(sum / float64(max(1, n)))
 }
 
-// turned is the same area with another corner for its top left.
-func (q Quad) turned(quarters int) (out Quad) {
-	for i := range q {
-		out[i] = q[(i+quarters)%4]
-	}
-	return out
-}
-
 // seePatches reads the middle of each patch. ok is false where more than a few
 // cannot be read.
-func (s *scene) seePatches(m *mosaic, ps []color.Patch, q Quad, g grid) (seen []correct.Seen, ok bool) {
-	for i, p := range ps {
+func (s *chartSearch) seePatches(m *mosaic, q geometry.Quad, g grid) (seen []correct.Seen, ok bool) {
+	for i, p := range s.patches {
 		u, v := float64(i%g.columns), float64(i/g.columns)
 		lo, hi := (1-patchCore)/2, (1+patchCore)/2
 		place := q.Part((u+lo)/float64(g.columns), (v+lo)/float64(g.rows), (u+hi)/float64(g.columns), (v+hi)/float64(g.rows))
 		if rgb, ok := m.middling(place); ok {
-			seen = append(seen, correct.Seen{Patch: p, RGB: s.leveled(place, rgb)})
+			seen = append(seen, correct.Seen{Patch: p, RGB: s.light.leveled(place, rgb)})
 		}
 	}
-	return seen, float64(len(ps)-len(seen)) <= mostStruckOf*float64(len(ps))
+	return seen, float64(len(s.patches)-len(seen)) <= mostStruckOf*float64(len(s.patches))
 }

@@ -1,7 +1,6 @@
 package measure
 
 import (
-	"cmp"
 	"fmt"
 	"math"
 
@@ -14,31 +13,31 @@ import (
 // leastKept is the kept share under which a reading is warned about.
 const leastKept = 0.7
 
-// reading makes a sample a reading.
-func (s *scene) reading(f *Face, zone tiles.Zone, got *sample, ask Ask) tiles.Reading {
-	mean, cells := s.colors(got)
-	r := tiles.Reading{
+// read makes a zone's sample a reading.
+func (r *zoneReader) read(f *Face, zone tiles.Zone, got *sample) tiles.Reading {
+	mean, cells := colors(r.fix.Correction, got)
+	out := tiles.Reading{
 		Tile: f.Tile, Zone: zone, L: mean.L, A: mean.A, B: mean.B,
-		Photo: ask.Photo, Spread: cells.Spread(), Parts: parts(cells),
-		Correction: cmp.Or(s.said, s.fix.String()), Class: cmp.Or(s.class, tiles.Class(s.fix.Kind())),
-		Doubt:   math.Hypot(s.fix.DoubtAt(mean), cells.Doubt()),
-		Profile: s.photo.Profile.String(), Kept: got.keptShare(), Found: f.Found,
-		Taken: s.photo.Taken, Soft: f.soft, Warning: f.Warning,
+		Photo: r.ask.Photo, Spread: cells.Spread(), Parts: parts(cells),
+		Correction: r.fix.String(), Class: r.fix.Class(),
+		Doubt:   math.Hypot(r.fix.DoubtAt(mean), cells.Doubt()),
+		Profile: r.photo.Profile.String(), Kept: got.keptShare(), Found: f.Found,
+		Taken: r.photo.Taken, Soft: f.soft, Warning: f.Warning,
 	}
 	switch {
-	case r.Warning != "":
+	case out.Warning != "":
 	case got.over > mostBlown:
-		r.Warning = fmt.Sprintf("over %.0f %% of the area a color channel is blown out, so the color is too pale: photograph again with less light", 100*got.over)
-	case r.Kept < leastKept:
-		r.Warning = fmt.Sprintf("only %.0f %% of the area could be used: the rest is glare or blown out", 100*r.Kept)
-	case zone == tiles.ZoneWhole && looksShaded(r.Parts, cells):
-		r.Warning = "a shadow seems to lie across the tile: one part is the other in less light"
+		out.Warning = fmt.Sprintf("over %.0f %% of the area a color channel is blown out, so the color is too pale: photograph again with less light", 100*got.over)
+	case out.Kept < leastKept:
+		out.Warning = fmt.Sprintf("only %.0f %% of the area could be used: the rest is glare or blown out", 100*out.Kept)
+	case zone == tiles.ZoneWhole && looksShaded(out.Parts, cells):
+		out.Warning = "a shadow seems to lie across the tile: one part is the other in less light"
 	}
-	return r
+	return out
 }
 
 // colors corrects a sample cell by cell: its color is that of the mean light.
-func (s *scene) colors(got *sample) (mean color.Lab, cells mottle.Area) {
+func colors(by *correct.Correction, got *sample) (mean color.Lab, cells mottle.Area) {
 	var sum color.XYZ
 	cells = mottle.Area{Width: got.w, Cells: make([]color.XYZ, len(got.count))}
 	for i, n := range got.count {
@@ -47,7 +46,7 @@ func (s *scene) colors(got *sample) (mean color.Lab, cells mottle.Area) {
 			continue
 		}
 		l, k := got.light[i], float64(n)
-		c := s.fix.XYZ(correct.RGB{l[0] / k, l[1] / k, l[2] / k})
+		c := by.XYZ(correct.RGB{l[0] / k, l[1] / k, l[2] / k})
 		cells.Cells[i] = c
 		sum.X, sum.Y, sum.Z = sum.X+k*c.X, sum.Y+k*c.Y, sum.Z+k*c.Z
 	}

@@ -5,6 +5,7 @@ import (
 
 	"github.com/twodip/twodip/tiles/color"
 	"github.com/twodip/twodip/tiles/color/correct"
+	"github.com/twodip/twodip/tiles/geometry"
 )
 
 // sample is what a zone gives: a grid of cells over the zone, upright, each the
@@ -36,18 +37,18 @@ const lightSteps = 10
 // takeSample gathers the blocks of the zone's area of the face.
 func (m *mosaic) takeSample(face *Face, a area, space *color.Matrix, light *level) sample {
 	q := face.Quad.Part(a.u0, a.v0, a.u1, a.v1)
-	forward := q.projection()
+	forward := q.Projection()
 	back := forward.Inverse()
 	in := m.in[:0]
 	part := m.blocksIn(q.Bounds())
 	for y := part.Min.Y; y < part.Max.Y; y++ {
 		for x := part.Min.X; x < part.Max.X; x++ {
 			px, py := m.center(x, y)
-			u, v := apply(&back, px, py)
-			if u < 0 || v < 0 || u >= 1 || v >= 1 || face.Shape != nil && !face.Shape.has(px, py) {
+			at := back.To(geometry.Point{X: px, Y: py})
+			if at.X < 0 || at.Y < 0 || at.X >= 1 || at.Y >= 1 || face.Shape != nil && !face.Shape.has(px, py) {
 				continue
 			}
-			in = append(in, placed{float32(u), float32(v), int32(y*m.w + x)})
+			in = append(in, placed{float32(at.X), float32(at.Y), int32(y*m.w + x)})
 		}
 	}
 	m.in = in
@@ -91,7 +92,7 @@ type placed struct {
 }
 
 // newSample makes a grid of about square cells for the number of blocks.
-func newSample(blocks int, q Quad) sample {
+func newSample(blocks int, q geometry.Quad) sample {
 	across := math.Hypot(q[1].X-q[0].X, q[1].Y-q[0].Y) + math.Hypot(q[2].X-q[3].X, q[2].Y-q[3].Y)
 	down := math.Hypot(q[3].X-q[0].X, q[3].Y-q[0].Y) + math.Hypot(q[2].X-q[1].X, q[2].Y-q[1].Y)
 	cells := float64(max(1, min(aboutCells, blocks/blocksInCell)))

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"github.com/twodip/twodip/tiles/color"
+	"github.com/twodip/twodip/tiles/geometry"
 	"github.com/twodip/twodip/tiles/photo"
 )
 
@@ -19,7 +20,7 @@ const (
 
 // spot is a flat area of the search picture.
 type spot struct {
-	center Point
+	center geometry.Point
 	side   float64 // square root of its area
 }
 
@@ -44,12 +45,12 @@ func flatSpots(small photo.Small) []spot {
 		}
 		hull := t.hull(w)
 		q, fill := around(hull)
-		across, down := q.size()
+		across, down := q.Size()
 		if fill < leastSquare || max(across, down) > mostAspect*min(across, down) || float64(b.size) < 0.7*areaOf(hull) {
 			continue
 		}
 		n := float64(b.size)
-		out = append(out, spot{Point{b.sumX/n + 0.5, b.sumY/n + 0.5}, math.Sqrt(n)})
+		out = append(out, spot{geometry.Point{X: b.sumX/n + 0.5, Y: b.sumY/n + 0.5}, math.Sqrt(n)})
 	}
 	return out
 }

@@ -4,6 +4,8 @@ import (
 	"cmp"
 	"math"
 	"slices"
+
+	"github.com/twodip/twodip/tiles/geometry"
 )
 
 // thing is one connected area of the search picture.
@@ -124,8 +126,8 @@ func (s *search) fillHoles(t *thing) {
 
 // hull is the convex hull of the area's pixels, taken at their corners
 // (Andrew's monotone chain), clockwise on the screen.
-func (t *thing) hull(width int) []Point {
-	var pts []Point
+func (t *thing) hull(width int) []geometry.Point {
+	var pts []geometry.Point
 	for y := 0; y < len(t.mask)/width; y++ {
 		row := t.mask[y*width : (y+1)*width]
 		first, last := slices.Index(row, true), width-1
@@ -136,14 +138,14 @@ func (t *thing) hull(width int) []Point {
 			last--
 		}
 		for _, x := range []int{first, last + 1} {
-			pts = append(pts, Point{float64(x), float64(y)}, Point{float64(x), float64(y + 1)})
+			pts = append(pts, geometry.Point{X: float64(x), Y: float64(y)}, geometry.Point{X: float64(x), Y: float64(y + 1)})
 		}
 	}
-	slices.SortFunc(pts, func(a, b Point) int {
+	slices.SortFunc(pts, func(a, b geometry.Point) int {
 		return cmp.Or(cmp.Compare(a.X, b.X), cmp.Compare(a.Y, b.Y))
 	})
-	half := func(pts []Point) []Point {
-		var h []Point
+	half := func(pts []geometry.Point) []geometry.Point {
+		var h []geometry.Point
 		for _, p := range pts {
 			for len(h) > 1 && turnOf(h[len(h)-2], h[len(h)-1], p) <= 0 {
 				h = h[:len(h)-1]
@@ -157,11 +159,11 @@ func (t *thing) hull(width int) []Point {
 	return append(first, half(pts)...)
 }
 
-func turnOf(a, b, c Point) float64 { return (b.X-a.X)*(c.Y-b.Y) - (b.Y-a.Y)*(c.X-b.X) }
+func turnOf(a, b, c geometry.Point) float64 { return (b.X-a.X)*(c.Y-b.Y) - (b.Y-a.Y)*(c.X-b.X) }
 
 // around is the smallest rectangle around a hull, turned as the thing lies but
 // less than 45° from upright, and the share of it that the hull fills.
-func around(hull []Point) (q Quad, fill float64) {
+func around(hull []geometry.Point) (q geometry.Quad, fill float64) {
 	least := math.Inf(1)
 	for i, a := range hull {
 		b := hull[(i+1)%len(hull)]
@@ -175,8 +177,8 @@ func around(hull []Point) (q Quad, fill float64) {
 		}
 		if area := (x1 - x0) * (y1 - y0); area < least {
 			least = area
-			for j, p := range Box(x0, y0, x1, y1) {
-				q[j] = Point{p.X*c - p.Y*s, p.X*s + p.Y*c}
+			for j, p := range geometry.Box(x0, y0, x1, y1) {
+				q[j] = geometry.Point{X: p.X*c - p.Y*s, Y: p.X*s + p.Y*c}
 			}
 		}
 	}
@@ -184,7 +186,7 @@ func around(hull []Point) (q Quad, fill float64) {
 }
 
 // areaOf is what a closed line encloses (the shoelace formula).
-func areaOf(line []Point) (area float64) {
+func areaOf(line []geometry.Point) (area float64) {
 	for i, a := range line {
 		b := line[(i+1)%len(line)]
 		area += (a.X*b.Y - b.X*a.Y) / 2

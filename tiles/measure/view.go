@@ -7,6 +7,8 @@ import (
 	"image/png"
 
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/geometry"
+	"github.com/twodip/twodip/tiles/photo"
 )
 
 // View is what of a photo was cut out and used, for a person to check.
@@ -15,16 +17,16 @@ type View struct {
 	Width, Height int    // of the photo
 	JPEG          []byte // the photo, small
 	Faces         []Seen
-	Reference     []Quad // what color was corrected by
-	Paper         []Quad // white paper that the light was read from
+	Reference     []geometry.Quad // what color was corrected by
+	Paper         []geometry.Quad // white paper that the light was read from
 }
 
 // Seen is one tile in the photo.
 type Seen struct {
 	Tile    tiles.Number
 	Found   string // how: one of the Found words
-	Outline Quad
-	Zones   []Quad          // the areas that were averaged
+	Outline geometry.Quad
+	Zones   []geometry.Quad // the areas that were averaged
 	Dropped []byte          // PNG, marking what of them was not; nil = nothing
 	At      image.Rectangle // where Dropped lies in the photo
 }
@@ -35,21 +37,21 @@ const (
 	viewOfBoard = 1600
 )
 
-// view begins the view of a scene; faces are added as they are read.
-func (s *scene) view() (*View, error) {
+// newView begins the view of a photo; faces are added as they are read.
+func newView(p *photo.Photo, found *Found, fix *Fix) (*View, error) {
 	longest := viewOfOne
-	if s.whole {
+	if found.Whole {
 		longest = viewOfBoard
 	}
-	v := &View{Width: s.photo.Width(), Height: s.photo.Height(), Paper: s.papers, Reference: s.used}
+	v := &View{Width: p.Width(), Height: p.Height(), Paper: fix.Light.Places, Reference: fix.Used}
 	var b bytes.Buffer
-	err := s.photo.Small(s.photo.Image.Bounds(), longest).JPEG(&b)
+	err := p.Small(p.Image.Bounds(), longest).JPEG(&b)
 	v.JPEG = b.Bytes()
 	return v, err
 }
 
 // seen is a face with what of its zones was dropped.
-func (m *mosaic) seen(f *Face, zones []Quad, dropped []int32) (Seen, error) {
+func (m *mosaic) seen(f *Face, zones []geometry.Quad, dropped []int32) (Seen, error) {
 	out := Seen{Tile: f.Tile, Found: f.Found, Outline: f.Quad, Zones: zones}
 	if len(dropped) == 0 {
 		return out, nil

@@ -8,6 +8,8 @@ import (
 	"github.com/twodip/twodip/tiles"
 	"github.com/twodip/twodip/tiles/color"
 	"github.com/twodip/twodip/tiles/color/mottle"
+	"github.com/twodip/twodip/tiles/geometry"
+	"github.com/twodip/twodip/tiles/photo"
 )
 
 // Bounds from which the light of a photo is warned about.
@@ -22,8 +24,7 @@ const (
 
 // tooDark says that a photo without marks was taken in the dark: noise and the
 // camera's own brightening then weigh more than the glaze.
-func (s *scene) tooDark() bool {
-	y := s.picture()
+func tooDark(y photo.Small) bool {
 	var counts [256]int
 	for row := range y.Rect.Dy() {
 		for _, v := range y.Y[row*y.YStride:][:y.Rect.Dx()] {
@@ -47,7 +48,7 @@ const saidDark = "the photo is very dark: photograph again by a window or in the
 
 // shadowed is the share of the ground outside a box that lies in shadow: much
 // darker than the ground is there, and of the same hue.
-func (s *search) shadowed(g *ground, box Quad) float64 {
+func (s *search) shadowed(g *ground, box geometry.Quad) float64 {
 	in, n := 0, 0
 	b := box.Bounds()
 	for i := range s.lab {

@@ -1,4 +1,4 @@
-package mark
+package geometry
 
 import (
 	"testing"
@@ -8,20 +8,20 @@ import (
 
 // Heckbert's closed form and least squares give the same map, and a map and
 // its inverse undo each other.
-func TestHomographies(t *testing.T) {
+func TestProjections(t *testing.T) {
 	q := Quad{{10, 20}, {210, 40}, {190, 260}, {-5, 220}}
-	h := unitSquare(q)
+	h := q.Projection()
 	for i, p := range []Point{{0, 0}, {1, 0}, {1, 1}, {0, 1}} {
-		require.InDelta(t, 0, h.to(p).distance(q[i]), 1e-9)
+		require.InDelta(t, 0, h.To(p).Distance(q[i]), 1e-9)
 	}
 	from := []Point{{0, 0}, {1, 0}, {1, 1}, {0, 1}, {0.3, 0.6}}
 	var to []Point
 	for _, p := range from {
-		to = append(to, h.to(p))
+		to = append(to, h.To(p))
 	}
-	fit, ok := fitHomography(from, to)
+	fit, ok := Fit(from, to)
 	require.True(t, ok)
-	at := Point{0.7, 0.2}
-	require.InDelta(t, 0, fit.to(at).distance(h.to(at)), 1e-8)
-	require.InDelta(t, 0, h.inverse().to(h.to(at)).distance(at), 1e-9)
+	at, back := Point{X: 0.7, Y: 0.2}, h.Inverse()
+	require.InDelta(t, 0, fit.To(at).Distance(h.To(at)), 1e-8)
+	require.InDelta(t, 0, back.To(h.To(at)).Distance(at), 1e-9)
 }

@@ -1,0 +1,122 @@
+package measure
+
+import (
+	"fmt"
+	"slices"
+
+	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/geometry"
+	"github.com/twodip/twodip/tiles/mark"
+	"github.com/twodip/twodip/tiles/target"
+)
+
+// Found is what a photo shows and where: tiles, and what their light can be
+// told by.
+type Found struct {
+	Faces []Face
+	Whole bool            // the photo shows the whole board, not one tile
+	Card  *geometry.Quad  // where the mat has a place for the reference; nil = it shows no mat
+	Paper []geometry.Quad // white paper, of the mat or about a board's marks
+	Ink   []geometry.Quad // the black of a board's marks
+	Notes []string        // warnings, a sentence each
+
+	chart *candidateChart // nil = not looked for
+}
+
+func (f *Found) note(format string, of ...any) { f.Notes = append(f.Notes, fmt.Sprintf(format, of...)) }
+
+// finding is the search of one photo.
+type finding struct {
+	*shot
+	ask Ask
+	Found
+}
+
+// find says which tiles the photo shows and where: as somebody set by hand, by
+// the marks of a board or mat, or as the one tile of its name.
+func find(s *shot, ask Ask) (Found, error) {
+	f := finding{shot: s, ask: ask}
+	seen := mark.Find(s.luma)
+	var err error
+	switch board, mat := kinds(seen); {
+	case board > mat:
+		err = f.onBoard(seen)
+	case mat > 0:
+		err = f.onMat(seen)
+	default:
+		err = f.plain()
+	}
+	if err == nil {
+		f.outlined()
+	}
+	return f.Found, err
+}
+
+// kinds counts the marks of a board and of a mat.
+func kinds(found []mark.Found) (board, mat int) {
+	for _, f := range found {
+		if f.ID >= target.BoardTopLeft {
+			board++
+		} else {
+			mat++
+		}
+	}
+	return board, mat
+}
+
+// plain is a photo of one tile without marks.
+func (f *finding) plain() error {
+	n, err := f.ask.number(func() (tiles.Number, bool) { return mark.AnyLabel(f.luma) })
+	if err != nil {
+		return err
+	}
+	face, ok := outline(f.photo, f.picture(), f.ask.Wall.Settings.Tile, f.besides())
+	if !ok {
+		face = middle(f.photo)
+	}
+	face.Tile = n
+	if tooDark(f.picture()) {
+		face.Warning = saidDark
+	}
+	f.Faces = []Face{face}
+	return nil
+}
+
+// besides is where a reference lies: not to be taken for the tile.
+func (f *finding) besides() []geometry.Quad {
+	if len(f.ask.Patches) > 1 && f.ask.Wall.Photo.Reference != refNone {
+		if f.chart = findChart(f.shot, &Lit{}, f.ask, nil); f.chart.fit != nil {
+			return []geometry.Quad{f.chart.quad.Part(-chartFrame, -chartFrame, 1+chartFrame, 1+chartFrame)}
+		}
+	} else if q, drawn := f.ask.cardByHand(); drawn {
+		return []geometry.Quad{q}
+	}
+	return nil
+}
+
+// chartFrame is how far a chart's frame reaches around its patches, as a share
+// of them: it is not taken for the tile.
+const chartFrame = 0.12
+
+// outlined puts outlines that were drawn by hand in place of those found; on a
+// board, also of tiles that were not found.
+func (f *finding) outlined() {
+	for _, h := range f.ask.byHand() {
+		if !h.Drawn || h.Card {
+			continue
+		}
+		drawn := Face{Tile: h.Tile, Quad: quadOfHand(h.Outline), Found: FoundByHand}
+		at := slices.IndexFunc(f.Faces, func(f Face) bool { return f.Tile == h.Tile })
+		if h.Tile == 0 && len(f.Faces) == 1 {
+			at = 0
+		}
+		_, planned := f.ask.Wall.Tile(h.Tile)
+		switch {
+		case at >= 0:
+			drawn.Tile = f.Faces[at].Tile
+			f.Faces[at] = drawn
+		case f.Whole && planned:
+			f.Faces = append(f.Faces, drawn)
+		}
+	}
+}
