@@ -38,7 +38,7 @@ func (p Plane) mark(v *View, m target.Mark) (Found, bool) {
 		return Found{}, false
 	}
 	s := drawCode(m.Bits).blurred(2).stencil(0)
-	x, y, match := pa.best(s, fine*around, fine*around, fine*around, 2)
+	x, y, match := pa.best(s, perCell*cellsAround, perCell*cellsAround, perCell*cellsAround, 2)
 	if match < leastAgain {
 		return Found{}, false
 	}

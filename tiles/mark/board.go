@@ -32,7 +32,7 @@ const leastBoard = 4
 
 // flat is how far, root mean square in pixels, marks may lie from where a flat
 // board puts them.
-const flat = 0.5
+const flatResidual = 0.5
 
 // OnBoard finds the board in a photo, and every tile on it. thick is the
 // tiles' height over the board, mm. Fewer than four marks are a Few.
@@ -83,7 +83,7 @@ func (b *Board) steady(read []reading, h target.Hanging, l lens) bool {
 	if err != nil {
 		return false
 	}
-	if b.View = v; b.Bowed == 0 && v.residual(as) <= flat && was.Residual <= flat {
+	if b.View = v; b.Bowed == 0 && v.residual(as) <= flatResidual && was.Residual <= flatResidual {
 		return false
 	}
 	v.bow = bow{x: h.Width / 2, y: h.Height / 2, half: max(h.Width, h.Height) / 2, k: was.bow.k}

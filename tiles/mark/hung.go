@@ -2,9 +2,7 @@ package mark
 
 import (
 	"cmp"
-	"runtime"
 	"slices"
-	"sync"
 
 	"github.com/twodip/twodip/tiles"
 	"github.com/twodip/twodip/tiles/geometry"
@@ -15,7 +13,9 @@ import (
 func planned(places []target.Place) []word {
 	var out []word
 	for _, pl := range places {
-		out = append(out, newWord(pl.Tile, pl.Tag.Bits), newWord(-pl.Tile, pl.Tag.Bits.Turn().Turn()))
+		upright, turned := newWord(pl.Tile, pl.Tag.Bits), newWord(pl.Tile, pl.Tag.Bits.Turn().Turn())
+		turned.turned = true
+		out = append(out, upright, turned)
 	}
 	return out
 }
@@ -30,34 +30,21 @@ type reading struct {
 // tags reads the tag of every place, on all processors.
 func (p Plane) tags(v *View, places []target.Place, words []word) []reading {
 	out := make([]reading, len(places))
-	var wait sync.WaitGroup
-	next := make(chan int)
-	for range runtime.GOMAXPROCS(0) {
-		wait.Go(func() {
-			for i := range next {
-				out[i] = p.tag(v, places[i], words)
-			}
-		})
-	}
-	for i := range places {
-		next <- i
-	}
-	close(next)
-	wait.Wait()
+	onAllProcessors(len(places), func(i int) { out[i] = p.tag(v, places[i], words) })
 	return out
 }
 
 // A tag is taken for read when it fits a planned one this well and the next
 // best this much worse; the one that should hang there is believed sooner.
 const (
-	wellRead  = 0.8
-	wellAhead = 0.22
-	expected  = 0.5
-	ahead     = 0.05
+	wellRead      = 0.8
+	wellAhead     = 0.22
+	expectedScore = 0.5
+	expectedLead  = 0.05
 )
 
 // soft are the blurs that tags are compared with, as times of blurring.
-var soft = []int{1, 5, 12}
+var tagBlurs = []int{1, 5, 12}
 
 // tag reads one place.
 func (p Plane) tag(v *View, pl target.Place, words []word) reading {
@@ -69,17 +56,17 @@ func (p Plane) tag(v *View, pl target.Place, words []word) reading {
 	if !pa.inside {
 		return out
 	}
-	x, y, _ := pa.best(border, fine*around, fine*around, fine*around, 2)
+	x, y, _ := pa.best(border, perCell*cellsAround, perCell*cellsAround, perCell*cellsAround, 2)
 	for range 2 {
 		c := pa.candidates(words, pl.Tile, x, y)
 		out.Match = c.score
-		if c.score < expected {
+		if c.score < expectedScore {
 			return out
 		}
 		s := drawCode(c.bits).blurred(c.blur).stencil(0)
 		x, y, _ = pa.best(s, x, y, 3, 1)
-		if known := c.tile == pl.Tile; c.score >= wellRead && c.lead >= wellAhead || known && c.lead >= ahead {
-			out.Read, out.Turned = max(c.tile, -c.tile), c.tile < 0
+		if known := c.hangs(pl.Tile); c.score >= wellRead && c.lead >= wellAhead || known && c.lead >= expectedLead {
+			out.Read, out.Turned = c.tile, c.turned
 			dx, dy := pa.place(s, x, y)
 			out.seen = v.See(pl.Tag.X+pl.Tag.W/2+dx, pl.Tag.Y+pl.Tag.H/2+dy, 0)
 			out.anchor = c.score > 0.6
@@ -104,7 +91,7 @@ func (p *patch) candidates(words []word, here tiles.Number, x, y int) candidate 
 	var list [few + 1]candidate
 	for i := range words {
 		c := candidate{word: words[i], score: words[i].alike(&cells)}
-		if c.tile == here {
+		if c.hangs(here) {
 			list[few] = c
 			continue
 		}
@@ -127,10 +114,10 @@ func (p *patch) candidates(words []word, here tiles.Number, x, y int) candidate 
 // compare gives the candidate the best of its matches, cells only, over the blurs.
 func (p *patch) compare(c *candidate, x, y int) {
 	d, done := drawCode(c.bits), 0
-	for _, times := range soft {
+	for _, times := range tagBlurs {
 		d = d.blurred(times - done)
 		done = times
-		if m := p.match(d.stencil(2*fine), x, y); m > c.score {
+		if m := p.match(d.stencil(2*perCell), x, y); m > c.score {
 			c.score, c.blur = m, times
 		}
 	}
@@ -140,9 +127,9 @@ func (p *patch) compare(c *candidate, x, y int) {
 // outer ring of samples, one in from the edge.
 func (p *patch) white(x, y int) float64 {
 	var v []float64
-	for i := 1; i < window-1; i++ {
-		for _, at := range [4][2]int{{i, 1}, {i, window - 2}, {1, i}, {window - 2, i}} {
-			v = append(v, float64(p.light[(y+at[1])*side+x+at[0]]))
+	for i := 1; i < windowSide-1; i++ {
+		for _, at := range [4][2]int{{i, 1}, {i, windowSide - 2}, {1, i}, {windowSide - 2, i}} {
+			v = append(v, float64(p.light[(y+at[1])*patchSide+x+at[0]]))
 		}
 	}
 	slices.Sort(v)

@@ -13,7 +13,7 @@ import (
 )
 
 // slop is how far outside its place a label is looked for, mm.
-const slop = 8.0
+const labelSlop = 8.0
 
 // look is a way the label's place is straightened and sharpened for a reader of
 // QR codes: which one works depends on the code's size and on the blur.
@@ -34,7 +34,7 @@ const pageScale = 7.0
 // its place as it is, then by comparing it with what the wall's labels say, then
 // sharpened, and at last anywhere on the page.
 func (m *Mat) Label(p Plane, page target.Page, wall Printed) (tiles.Number, bool) {
-	area := page.Label.Grow(slop)
+	area := page.Label.Grow(labelSlop)
 	quad := m.View.quad(area, 0)
 	if n, ok := p.readLooks(quad, area, plainLooks); ok {
 		return n, true

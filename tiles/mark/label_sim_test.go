@@ -68,7 +68,7 @@ func closeShot(t testing.TB, s sticker, seed uint64, hard bool) closeUp {
 	l := light(r, hard)
 	l.Glare = nil // its places are shares of the whole photo
 	v := viewOf(t, r, c, page)
-	part, x, y := about(c, page.Label.Grow(slop))
+	part, x, y := about(c, page.Label.Grow(labelSlop))
 	v.axis = v.axis.Minus(geometry.Point{X: x, Y: y})
 	out.mat.View, out.module = v, module*v.narrow(block.X+block.W/2, block.Y+block.H/2)
 	out.plane = gray(t, kept(fmt.Sprintf("label-%s-%v-%d.jpg", s.name, hard, seed), func() []byte {

@@ -7,10 +7,10 @@ import (
 )
 
 // frame is the diagonal of the 36 × 24 mm frame, mm.
-const frame = 43.2666
+const frameDiagonal = 43.2666
 
 // usual is the lens assumed where the photo does not say: a phone's main one.
-const usual = 26.0
+const usualFocal = 26.0
 
 // Lens35 is the focal length, in mm for the 36 × 24 mm frame, that a photo's
 // own data gives; 0 = it does not say.
@@ -24,9 +24,9 @@ func (l Lens35) lens(w, h int) lens {
 	diagonal := math.Hypot(float64(w), float64(h))
 	center := geometry.Point{X: float64(w) / 2, Y: float64(h) / 2}
 	if l < 8 || l > 400 {
-		return lens{focal: usual / frame * diagonal, spread: 0.12, center: center}
+		return lens{focal: usualFocal / frameDiagonal * diagonal, spread: 0.12, center: center}
 	}
-	return lens{focal: float64(l) / frame * diagonal, spread: 0.04, center: center}
+	return lens{focal: float64(l) / frameDiagonal * diagonal, spread: 0.04, center: center}
 }
 
 // lens is what is known of the camera before it is fitted.

@@ -30,7 +30,7 @@ func LabelsOf(w tiles.Wall) Printed {
 // blurred by as much as a module, the right code came to 0.95 or more and led by
 // 0.15 or more.
 const (
-	tries      = 3 // places a code may stand in, and formats it may have
+	mostTries  = 3 // places a code may stand in, and formats it may have
 	leastFixed = 0.5
 	leastCode  = 0.85
 	leastLead  = 0.12
@@ -41,7 +41,7 @@ const (
 func (w Printed) read(found []finder, see lit) (tiles.Number, bool) {
 	all := symbols(found, see)
 	slices.SortFunc(all, func(a, b symbol) int { return cmp.Compare(b.match, a.match) })
-	for _, s := range all[:min(len(all), tries)] {
+	for _, s := range all[:min(len(all), mostTries)] {
 		if s.match < leastFixed {
 			break
 		}
@@ -66,7 +66,7 @@ type likely struct {
 var softness = [4]float64{0.6, 0.3, 0.85, 1.1}
 
 // near is how many codes are looked at more closely.
-const near = 8
+const nearCodes = 8
 
 // compare gives the two numbers whose codes are most like what is seen.
 func (w Printed) compare(c cells, f target.QRFormat) (best, second likely) {
@@ -81,7 +81,7 @@ func (w Printed) compare(c cells, f target.QRFormat) (best, second likely) {
 		all = append(all, likely{n, c.likeCode(codes[n], softness[0])})
 	}
 	slices.SortFunc(all, byMatch)
-	all = all[:min(len(all), near)]
+	all = all[:min(len(all), nearCodes)]
 	for i := range all {
 		for _, soft := range softness[1:] {
 			all[i].match = max(all[i].match, c.likeCode(codes[all[i].n], soft))
@@ -137,7 +137,7 @@ func (c cells) formats() (out []target.QRFormat) {
 		}
 	}
 	slices.SortFunc(all, func(a, b scored) int { return cmp.Compare(b.match, a.match) })
-	for _, s := range all[:min(len(all), tries)] {
+	for _, s := range all[:min(len(all), mostTries)] {
 		out = append(out, s.QRFormat)
 	}
 	return out

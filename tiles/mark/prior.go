@@ -36,7 +36,7 @@ func (l lens) prior(bowed bool) [pCount]float64 {
 }
 
 // off is how far the view's parameters are from what is usual.
-func (l lens) off(v *View) [pCount]float64 {
+func (l lens) deviation(v *View) [pCount]float64 {
 	d := v.axis.Minus(l.center).Times(1 / v.focal)
 	at := [pCount]float64{pFocal: math.Log(v.focal / l.focal), pK1: v.k1, pK2: v.k2, pAxis: d.X, pAxis + 1: d.Y, pGrow: v.grow}
 	for i, k := range v.bow.k {

@@ -10,12 +10,12 @@ import (
 // A tile is laid down by hand, so it lies a little off its printed outline and
 // turned. It is looked for this far around it.
 const (
-	off     = 6.0  // mm
-	turned  = 8.0  // degrees
-	odd     = 1.5  // mm by which its size may differ from the settings
-	grain   = 0.5  // mm between the samples of the search
-	astride = 0.75 // mm on each side of an edge that are compared
-	faint   = 0.02 // least step of light, of 1, that counts as an edge
+	mostShift  = 6.0  // mm
+	mostTurn   = 8.0  // degrees
+	mostResize = 1.5  // mm by which its size may differ from the settings
+	sampleStep = 0.5  // mm between the samples of the search
+	edgeReach  = 0.75 // mm on each side of an edge that are compared
+	leastStep  = 0.02 // least step of light, of 1, that counts as an edge
 )
 
 // layer is the luma of a picture, or one of its two differences of color, which
@@ -31,12 +31,12 @@ type layers []layer
 
 // tinted is how much a step of tint counts: the light falls off and throws
 // shadows, and neither has a color.
-const tinted = 2.0
+const tintWeight = 2.0
 
 func lookAt(luma Plane, tint []Plane) layers {
 	out := layers{{luma, 1, 1}}
 	for _, p := range tint {
-		out = append(out, layer{p, float64(p.W) / float64(luma.W), tinted})
+		out = append(out, layer{p, float64(p.W) / float64(luma.W), tintWeight})
 	}
 	return out
 }
@@ -63,7 +63,7 @@ func (l laid) corners() [4]geometry.Point {
 func (l layers) settle(v *View, r target.Rect, thick float64) (best laid, ok bool) {
 	nominal := laid{x: r.X + r.W/2, y: r.Y + r.H/2, w: r.W, h: r.H}
 	most := 0.0
-	for turn := -turned; turn <= turned; turn++ {
+	for turn := -mostTurn; turn <= mostTurn; turn++ {
 		try := nominal
 		try.turn = turn
 		if s := l.slide(v, &try, thick); s > most {
@@ -88,15 +88,15 @@ func (l layers) settle(v *View, r target.Rect, thick float64) (best laid, ok boo
 // the strongest edges, and says how strong they are together; 0 where a side
 // shows none.
 func (p layers) slide(v *View, l *laid, thick float64) float64 {
-	reachX, reachY := l.w/2+off+2*astride, l.h/2+off+2*astride
-	nx, ny := int(2*reachX/grain), int(2*reachY/grain)
+	reachX, reachY := l.w/2+mostShift+2*edgeReach, l.h/2+mostShift+2*edgeReach
+	nx, ny := int(2*reachX/sampleStep), int(2*reachY/sampleStep)
 	s, c := math.Sincos(l.turn * math.Pi / 180)
 	across, down := blank(len(p), nx), blank(len(p), ny)
 	var countX, countY float64
 	for j := range ny {
-		y := (float64(j)+0.5)*grain - reachY
+		y := (float64(j)+0.5)*sampleStep - reachY
 		for i := range nx {
-			x := (float64(i)+0.5)*grain - reachX
+			x := (float64(i)+0.5)*sampleStep - reachX
 			inX, inY := math.Abs(x) < 0.38*l.w, math.Abs(y) < 0.38*l.h
 			if !inX && !inY {
 				continue // near the corners a side ends
@@ -117,7 +117,7 @@ func (p layers) slide(v *View, l *laid, thick float64) float64 {
 		}
 	}
 	for i := range nx {
-		if x := (float64(i)+0.5)*grain - reachX; math.Abs(x) < 0.38*l.w {
+		if x := (float64(i)+0.5)*sampleStep - reachX; math.Abs(x) < 0.38*l.w {
 			countX++
 		}
 	}
@@ -160,7 +160,7 @@ func (v *View) lean(at geometry.Point, thick float64) geometry.Point {
 // an edge to its own dark flank, and the flank in one to the paper.
 func sides(sums [][]float64, n, size, lean float64) (lo, hi, strength float64) {
 	edge := edges(sums, n)
-	foot := int(math.Round(lean / grain))
+	foot := int(math.Round(lean / sampleStep))
 	at := func(i int, outward bool) float64 {
 		e := edge[i]
 		if k := i + foot; outward && foot*foot > 1 && k >= 0 && k < len(edge) {
@@ -168,20 +168,20 @@ func sides(sums [][]float64, n, size, lean float64) (lo, hi, strength float64) {
 		}
 		return e
 	}
-	most := min(int((off*2+2*astride+odd)/grain), len(edge)/3) // the middle is the glaze's own
+	most := min(int((mostShift*2+2*edgeReach+mostResize)/sampleStep), len(edge)/3) // the middle is the glaze's own
 	for i := range most {
 		a := at(i, lean < 0)
-		if a < faint {
+		if a < leastStep {
 			continue
 		}
-		for j := i + int((size-odd)/grain); j < len(edge) && float64(j-i)*grain <= size+odd; j++ {
+		for j := i + int((size-mostResize)/sampleStep); j < len(edge) && float64(j-i)*sampleStep <= size+mostResize; j++ {
 			b := at(j, lean > 0)
-			if b < faint {
+			if b < leastStep {
 				continue
 			}
-			s := min(a, b) + 0.3*math.Sqrt(a*b) - 0.04*math.Abs(float64(j-i)*grain-size)
+			s := min(a, b) + 0.3*math.Sqrt(a*b) - 0.04*math.Abs(float64(j-i)*sampleStep-size)
 			if s > strength {
-				lo, hi, strength = float64(i)*grain, float64(j)*grain, s
+				lo, hi, strength = float64(i)*sampleStep, float64(j)*sampleStep, s
 			}
 		}
 	}
@@ -191,7 +191,7 @@ func sides(sums [][]float64, n, size, lean float64) (lo, hi, strength float64) {
 // finer is the top of the parabola through an edge and its two neighbors, where
 // it is the strongest of the three.
 func finer(edge []float64, at float64) float64 {
-	i := int(at/grain + 0.5)
+	i := int(at/sampleStep + 0.5)
 	if i < 1 || i+1 >= len(edge) || edge[i] < edge[i-1] || edge[i] < edge[i+1] {
 		return at
 	}
@@ -199,12 +199,12 @@ func finer(edge []float64, at float64) float64 {
 	if bend == 0 {
 		return at
 	}
-	return at + grain*(edge[i-1]-edge[i+1])/(2*bend)
+	return at + sampleStep*(edge[i-1]-edge[i+1])/(2*bend)
 }
 
 // edges is the step at each place between samples, over all layers together.
 func edges(sums [][]float64, n float64) []float64 {
-	k := int(astride/grain + 0.5)
+	k := int(edgeReach/sampleStep + 0.5)
 	edge := make([]float64, len(sums[0])+1)
 	for _, layer := range sums {
 		for i := 2 * k; i+2*k <= len(layer); i++ {

@@ -83,7 +83,7 @@ func (v *View) print(a anchor) geometry.Point {
 // Levenberg's and Marquardt's damped least squares; anchors that stay far off
 // count less and less (Cauchy weights at one pixel).
 func (v View) fit(anchors []anchor, l lens, bowed bool) (View, error) {
-	begin, prior, at := v, l.prior(bowed), l.off(&v)
+	begin, prior, at := v, l.prior(bowed), l.deviation(&v)
 	damp := 1e-3
 	cost := v.cost(anchors, at, prior)
 	for range 60 {
@@ -93,7 +93,7 @@ func (v View) fit(anchors []anchor, l lens, bowed bool) (View, error) {
 			return begin, errNoView
 		}
 		next := v.moved(step)
-		total := l.off(&next)
+		total := l.deviation(&next)
 		c := next.cost(anchors, total, prior)
 		if math.IsNaN(c) || c >= cost {
 			if damp *= 8; damp > 1e9 {

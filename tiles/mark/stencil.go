@@ -15,13 +15,13 @@ type stencil struct {
 }
 
 // drawing is a pattern before it is made a stencil.
-type drawing [window * window]float32
+type drawing [windowSide * windowSide]float32
 
 func draw(black func(x, y int) int) *drawing {
 	var d drawing
-	for j := range window {
-		for i := range window {
-			d[j*window+i] = float32(-black(i/fine-1, j/fine-1))
+	for j := range windowSide {
+		for i := range windowSide {
+			d[j*windowSide+i] = float32(-black(i/perCell-1, j/perCell-1))
 		}
 	}
 	return &d
@@ -52,16 +52,16 @@ func drawCode(b target.Bits) *drawing {
 // of times: σ is the square root of half that number, in samples.
 func (d *drawing) blurred(times int) *drawing {
 	a, b := *d, drawing{}
-	edge := func(i int) int { return min(max(i, 0), window-1) }
+	edge := func(i int) int { return min(max(i, 0), windowSide-1) }
 	for range times {
-		for j := range window {
-			for i := range window {
-				b[j*window+i] = a[j*window+edge(i-1)]/4 + a[j*window+i]/2 + a[j*window+edge(i+1)]/4
+		for j := range windowSide {
+			for i := range windowSide {
+				b[j*windowSide+i] = a[j*windowSide+edge(i-1)]/4 + a[j*windowSide+i]/2 + a[j*windowSide+edge(i+1)]/4
 			}
 		}
-		for j := range window {
-			for i := range window {
-				a[j*window+i] = b[edge(j-1)*window+i]/4 + b[j*window+i]/2 + b[edge(j+1)*window+i]/4
+		for j := range windowSide {
+			for i := range windowSide {
+				a[j*windowSide+i] = b[edge(j-1)*windowSide+i]/4 + b[j*windowSide+i]/2 + b[edge(j+1)*windowSide+i]/4
 			}
 		}
 	}
@@ -70,10 +70,10 @@ func (d *drawing) blurred(times int) *drawing {
 
 // stencil leaves out a rim of the drawing, skip samples wide.
 func (d *drawing) stencil(skip int) *stencil {
-	s := &stencil{n: window - 2*skip, skip: skip}
+	s := &stencil{n: windowSide - 2*skip, skip: skip}
 	sum, square := 0.0, 0.0
 	for j := range s.n {
-		s.v = append(s.v, d[(j+skip)*window+skip:][:s.n]...)
+		s.v = append(s.v, d[(j+skip)*windowSide+skip:][:s.n]...)
 	}
 	for _, v := range s.v {
 		sum += float64(v)

@@ -10,16 +10,16 @@ import (
 // A tag is looked for around the place where the camera should see it, in a
 // patch straightened to a grid of fine samples a cell.
 const (
-	fine   = 4                  // samples a cell
-	around = 4                  // cells the tag may be away from its place
-	shape  = (target.Cells + 2) // cells of the tag with its white
-	side   = fine * (shape + 2*around)
-	window = fine * shape
+	perCell     = 4                  // samples a cell
+	cellsAround = 4                  // cells the tag may be away from its place
+	tagCells    = (target.Cells + 2) // cells of the tag with its white
+	patchSide   = perCell * (tagCells + 2*cellsAround)
+	windowSide  = perCell * tagCells
 )
 
 // patch is the light about a tag's place, straightened.
 type patch struct {
-	light  [side * side]float32
+	light  [patchSide * patchSide]float32
 	tag    target.Mark
 	inside bool
 }
@@ -27,13 +27,13 @@ type patch struct {
 // straighten samples the picture about a tag.
 func (p Plane) straighten(v *View, tag target.Mark) *patch {
 	out := &patch{tag: tag, inside: true}
-	step := tag.Cell() / fine
-	x0, y0 := tag.X-(1+around)*tag.Cell(), tag.Y-(1+around)*tag.Cell()
-	for j := range side {
-		for i := range side {
+	step := tag.Cell() / perCell
+	x0, y0 := tag.X-(1+cellsAround)*tag.Cell(), tag.Y-(1+cellsAround)*tag.Cell()
+	for j := range patchSide {
+		for i := range patchSide {
 			q := v.See(x0+(float64(i)+0.5)*step, y0+(float64(j)+0.5)*step, 0)
 			out.inside = out.inside && p.inside(q)
-			out.light[j*side+i] = float32(p.at(q, coded))
+			out.light[j*patchSide+i] = float32(p.at(q, coded))
 		}
 	}
 	return out
@@ -43,7 +43,7 @@ func (p Plane) straighten(v *View, tag target.Mark) *patch {
 func (p *patch) match(s *stencil, dx, dy int) float64 {
 	var cross, sum, square float32
 	for j := range s.n {
-		row := p.light[(j+dy+s.skip)*side+dx+s.skip:][:s.n]
+		row := p.light[(j+dy+s.skip)*patchSide+dx+s.skip:][:s.n]
 		line := s.v[j*s.n:][:s.n]
 		for i, v := range row {
 			cross += v * line[i]
@@ -63,8 +63,8 @@ func (p *patch) match(s *stencil, dx, dy int) float64 {
 // sample, from a start within reach.
 func (p *patch) best(s *stencil, x0, y0, reach, step int) (x, y int, value float64) {
 	value = -1
-	for dy := max(y0-reach, 0); dy <= min(y0+reach, side-window); dy += step {
-		for dx := max(x0-reach, 0); dx <= min(x0+reach, side-window); dx += step {
+	for dy := max(y0-reach, 0); dy <= min(y0+reach, patchSide-windowSide); dy += step {
+		for dx := max(x0-reach, 0); dx <= min(x0+reach, patchSide-windowSide); dx += step {
 			if m := p.match(s, dx, dy); m > value {
 				x, y, value = dx, dy, m
 			}
@@ -87,14 +87,14 @@ func (p *patch) place(s *stencil, x, y int) (dx, dy float64) {
 	}
 	mid := p.match(s, x, y)
 	fx, fy := float64(x), float64(y)
-	if x > 0 && x < side-window {
+	if x > 0 && x < patchSide-windowSide {
 		fx += peak(p.match(s, x-1, y), mid, p.match(s, x+1, y))
 	}
-	if y > 0 && y < side-window {
+	if y > 0 && y < patchSide-windowSide {
 		fy += peak(p.match(s, x, y-1), mid, p.match(s, x, y+1))
 	}
-	step := p.tag.Cell() / fine
-	return (fx - fine*around) * step, (fy - fine*around) * step
+	step := p.tag.Cell() / perCell
+	return (fx - perCell*cellsAround) * step, (fy - perCell*cellsAround) * step
 }
 
 // cellsAt is the light of the 36 cells at a shift, their mean taken off and
@@ -105,8 +105,8 @@ func (p *patch) cellsAt(x, y int) [target.Side * target.Side]float64 {
 	for j := range target.Side {
 		for i := range target.Side {
 			// The middle four of sixteen samples; two cells of white and border go before.
-			at := (y+(j+2)*fine+1)*side + x + (i+2)*fine + 1
-			v := float64(p.light[at]+p.light[at+1]+p.light[at+side]+p.light[at+side+1]) / 4
+			at := (y+(j+2)*perCell+1)*patchSide + x + (i+2)*perCell + 1
+			v := float64(p.light[at]+p.light[at+1]+p.light[at+patchSide]+p.light[at+patchSide+1]) / 4
 			c[j*target.Side+i] = v
 			mean += v / float64(len(c))
 		}
@@ -125,9 +125,10 @@ func (p *patch) cellsAt(x, y int) [target.Side * target.Side]float64 {
 // word is a planned tag ready to be compared: its cells as ±1, mean off,
 // length 1.
 type word struct {
-	tile  tiles.Number // negative where the tag hangs upside down
-	bits  target.Bits
-	cells [target.Side * target.Side]float64
+	tile   tiles.Number
+	turned bool // the tag hangs upside down
+	bits   target.Bits
+	cells  [target.Side * target.Side]float64
 }
 
 func newWord(n tiles.Number, b target.Bits) word {
@@ -146,6 +147,9 @@ func newWord(n tiles.Number, b target.Bits) word {
 	}
 	return w
 }
+
+// hangs says that it is the tile's own tag, upright.
+func (w *word) hangs(n tiles.Number) bool { return w.tile == n && !w.turned }
 
 func (w *word) alike(c *[target.Side * target.Side]float64) float64 {
 	sum := 0.0

@@ -88,8 +88,8 @@ func TestStencilsMatchThemselvesBest(t *testing.T) {
 	hung := tagAt(5, 30, 30)
 	pa := board(80, 80, 4, hung.Tag).straighten(&v, hung.Tag)
 	own := drawCode(target.Tag(5)).blurred(1).stencil(0)
-	require.Greater(t, pa.match(own, fine*around, fine*around), 0.95)
-	require.Less(t, pa.match(drawCode(target.Tag(6)).blurred(1).stencil(0), fine*around, fine*around), 0.9)
-	x, y, _ := pa.best(own, fine*around, fine*around, fine*around, 2)
-	require.Equal(t, []int{fine * around, fine * around}, []int{x, y})
+	require.Greater(t, pa.match(own, perCell*cellsAround, perCell*cellsAround), 0.95)
+	require.Less(t, pa.match(drawCode(target.Tag(6)).blurred(1).stencil(0), perCell*cellsAround, perCell*cellsAround), 0.9)
+	x, y, _ := pa.best(own, perCell*cellsAround, perCell*cellsAround, perCell*cellsAround, 2)
+	require.Equal(t, []int{perCell * cellsAround, perCell * cellsAround}, []int{x, y})
 }

@@ -1,7 +1,7 @@
 package mark
 
 // block is the side of a threshold block in pixels of the shrunk picture.
-const block = 8
+const blockSide = 8
 
 // leastContrast is the least difference between light and dark near a pixel
 // that is worth a contour, of 255.
@@ -12,7 +12,7 @@ const leastContrast = 24
 // hardly differ nothing is dark. The result has one byte a pixel, 1 for dark,
 // with a border of zeros one pixel wide around the picture.
 func (p Plane) dark() (bits []uint8, stride int) {
-	bw, bh := (p.W+block-1)/block, (p.H+block-1)/block
+	bw, bh := (p.W+blockSide-1)/blockSide, (p.H+blockSide-1)/blockSide
 	lo, hi := p.extremes(bw, bh)
 	cut := cuts(lo, hi, bw, bh)
 	stride = p.W + 2
@@ -20,10 +20,10 @@ func (p Plane) dark() (bits []uint8, stride int) {
 	for y := range p.H {
 		row := p.Pix[y*p.Stride:][:p.W]
 		to := bits[(y+1)*stride+1:][:p.W]
-		line := cut[y/block*bw:][:bw]
+		line := cut[y/blockSide*bw:][:bw]
 		for bx, c := range line {
-			end := min((bx+1)*block, p.W)
-			for x := bx * block; x < end; x++ {
+			end := min((bx+1)*blockSide, p.W)
+			for x := bx * blockSide; x < end; x++ {
 				if row[x] < c {
 					to[x] = 1
 				}
@@ -41,10 +41,10 @@ func (p Plane) extremes(bw, bh int) (lo, hi []uint8) {
 	}
 	for y := range p.H {
 		row := p.Pix[y*p.Stride:][:p.W]
-		base := y / block * bw
+		base := y / blockSide * bw
 		for bx := range bw {
 			l, h := lo[base+bx], hi[base+bx]
-			for _, v := range row[bx*block : min((bx+1)*block, p.W)] {
+			for _, v := range row[bx*blockSide : min((bx+1)*blockSide, p.W)] {
 				l, h = min(l, v), max(h, v)
 			}
 			lo[base+bx], hi[base+bx] = l, h

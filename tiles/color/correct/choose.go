@@ -7,12 +7,12 @@ import (
 )
 
 // ridges are tried on every chart: a good photo bears a light one, a poor photo
-// needs a firm one. Lighter ones foretold no better on simulated photos, and far
-// worse from few patches.
+// needs a firm one. Lighter ones had no smaller cross-validated error on simulated
+// photos, and a far larger one from few patches.
 var ridges = []float64{100, 300, 1000}
 
-// choose fits with the ridge that foretells best: the one whose fits, each
-// made without one patch, come nearest to that patch. How far they miss each
+// choose fits with the ridge of the smallest cross-validated error: each patch is
+// left out in turn and held against a fit to the others. How far that misses each
 // patch, in ΔE00, comes with it.
 func (f *fit) choose(patches []patch) (best *Correction, misses []float64, err error) {
 	err = errTooLittle

@@ -93,7 +93,7 @@ func None(space color.Matrix) *Correction {
 
 // fewest is how few patches can bear a root-polynomial and say how far it is
 // off.
-const fewest = 3
+const leastForChart = 3
 
 // Fit makes the best correction the patches allow: a scale from one or two, a
 // curve from several greys, a curve and a root-polynomial from a chart or from
@@ -112,7 +112,7 @@ func Fit(seen []Seen, space color.Matrix) (*Correction, error) {
 	switch {
 	case len(patches) == 0:
 		return nil, errors.New("none of the reference's patches can be used: each is missing, black or burnt out in the photo")
-	case greys == len(patches), len(patches) < fewest:
+	case greys == len(patches), len(patches) < leastForChart:
 		return f.scale(patches, greys), nil
 	}
 	return f.chart(patches)

@@ -14,8 +14,8 @@ type fit struct {
 // patch is a seen patch, made ready for fitting.
 type patch struct {
 	Seen
-	want RGB           // its true light, in the photo's space
-	felt [3][3]float64 // how a small change of that light is felt
+	want   RGB           // its true light, in the photo's space
+	weight [3][3]float64 // perceptual, of a small change of that light
 }
 
 func (f *fit) ready(seen []Seen) []patch {
@@ -24,7 +24,7 @@ func (f *fit) ready(seen []Seen) []patch {
 		c := s.Lab.XYZ()
 		r, g, b := f.back.Times(c.X, c.Y, c.Z)
 		out[i] = patch{Seen: s, want: RGB{r, g, b}}
-		out[i].felt = feel(&f.space, s.Lab, out[i].want)
+		out[i].weight = perceptualWeight(&f.space, s.Lab, out[i].want)
 	}
 	return out
 }
@@ -49,44 +49,44 @@ func (f *fit) rough(patches []patch, ridge float64) (*Correction, bool) {
 	if !factors.Factorize(normal) || factors.SolveVecTo(&x, right) != nil {
 		return nil, false
 	}
-	for i := range all {
+	for i := range unknowns {
 		c.roots[i/terms][i%terms] = x.AtVec(i)
 	}
 	return c, true
 }
 
 // all is how many numbers a root-polynomial of three channels has.
-const all = 3 * terms
+const unknowns = 3 * terms
 
 // normal is the normal equations of: the root-polynomial takes each patch's
-// light to its true light, misses being counted as they are felt, and stays
+// light to its true light, misses being weighed as they are perceived, and stays
 // near leaving light as it is, as firmly as the ridge says: the more patches,
 // the less it counts beside them.
 //
-// A patch's part in them is (FᵀF) ⊗ (ttᵀ), F being how it is felt and t the
+// A patch's part in them is (FᵀF) ⊗ (ttᵀ), F being its perceptual weight and t the
 // terms of its light.
 func (f *fit) normal(c *Correction, patches []patch, ridge float64) (*mat.SymDense, *mat.VecDense) {
-	left, right := make([]float64, all*all), make([]float64, all)
+	left, right := make([]float64, unknowns*unknowns), make([]float64, unknowns)
 	for i := range patches {
 		p := &patches[i]
 		have := termsOf(c.straighten(p.RGB))
 		for k := range 3 {
 			for l := range 3 {
-				felt := p.felt[0][k]*p.felt[0][l] + p.felt[1][k]*p.felt[1][l] + p.felt[2][k]*p.felt[2][l]
+				weight := p.weight[0][k]*p.weight[0][l] + p.weight[1][k]*p.weight[1][l] + p.weight[2][k]*p.weight[2][l]
 				for i, v := range have {
-					right[k*terms+i] += felt * p.want[l] * v
+					right[k*terms+i] += weight * p.want[l] * v
 					for j, w := range have {
-						left[(k*terms+i)*all+l*terms+j] += felt * v * w
+						left[(k*terms+i)*unknowns+l*terms+j] += weight * v * w
 					}
 				}
 			}
 		}
 	}
-	for i := range all {
-		left[i*all+i] += ridge
+	for i := range unknowns {
+		left[i*unknowns+i] += ridge
 		right[i] += ridge * identity[i/terms][i%terms]
 	}
-	return mat.NewSymDense(all, left), mat.NewVecDense(all, right)
+	return mat.NewSymDense(unknowns, left), mat.NewVecDense(unknowns, right)
 }
 
 // tones draws each channel's curve through the neutrals. With fewer than two,

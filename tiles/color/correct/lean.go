@@ -4,10 +4,10 @@ import "math"
 
 // firm is how firmly a contrast found in colored patches is held to none:
 // their channels differ by more than the tone curve.
-const firm = 0.01
+const contrastRidge = 0.01
 
 // pale is the C*ab at which a patch counts half for the contrast.
-const pale = 10.0
+const paleChroma = 10.0
 
 // leaning draws each channel's curve as a straight line through the cube roots
 // of all patches' light, neutral or not. One contrast is shared by the three
@@ -18,7 +18,7 @@ func leaning(patches []patch) (out [3]curve) {
 	var u, uu, uv [3]float64
 	var n, v float64
 	for _, p := range patches {
-		w := 1 / (1 + math.Pow(p.Lab.Chroma()/pale, 2))
+		w := 1 / (1 + math.Pow(p.Lab.Chroma()/paleChroma, 2))
 		for k := range 3 {
 			file, want := math.Cbrt(p.RGB[k]), math.Cbrt(p.want[k])
 			u[k] += w * file
@@ -29,7 +29,7 @@ func leaning(patches []patch) (out [3]curve) {
 		}
 	}
 	// Least squares with firm·n·a² added, the three b's eliminated.
-	top, bottom := v, n*(1+firm)
+	top, bottom := v, n*(1+contrastRidge)
 	for k := range 3 {
 		if uu[k] > 0 {
 			top -= uv[k] * u[k] / uu[k]

@@ -31,9 +31,9 @@ func shapeAt(x, y float64) [shapes]float64 {
 }
 
 // LightFrom finds how the light falls from spots of one surface: nothing from
-// fewer than three, a plane from three, a bowed one where six or more foretell
-// each other better by it. Light multiplies, so it is the logarithm that is
-// fitted. A spot far off the others (a shadow, a stain) is left out.
+// fewer than three, a plane from three, a bowed one where the cross-validated
+// error of six or more is smaller by it. Light multiplies, so it is the logarithm
+// that is fitted. A spot far off the others (a shadow, a stain) is left out.
 func LightFrom(spots []Spot) Light {
 	const forPlane, forBow = 3, 6
 	spots = slices.DeleteFunc(slices.Clone(spots), func(s Spot) bool {
@@ -47,7 +47,7 @@ func LightFrom(spots []Spot) Light {
 		return plane
 	}
 	bowed := unstained(spots, shapes)
-	if foretold(bowed, shapes) < foretold(bowed, 2) {
+	if validationError(bowed, shapes) < validationError(bowed, 2) {
 		return lightOf(shapes, bowed)
 	}
 	return plane
@@ -116,9 +116,10 @@ func lightOf(used int, spots []Spot) (l Light) {
 	return l
 }
 
-// foretold is how well a fit to the other spots foretells each one: the mean
-// square of what is left in the green's logarithm.
-func foretold(spots []Spot, used int) float64 {
+// validationError is the cross-validated error: each spot is left out in turn
+// and held against a fit to the others, the mean square of what is left in the
+// green's logarithm.
+func validationError(spots []Spot, used int) float64 {
 	sum := 0.0
 	for i, s := range spots {
 		rest := without(spots, i)
@@ -139,7 +140,7 @@ func residual(l Light, others []Spot, s Spot) float64 {
 }
 
 // unstained leaves out, one after the other, spots that lie more than 3 % and
-// five times the usual distance off what the rest foretell; at most a third.
+// five times the usual distance off a fit to the rest; at most a third.
 func unstained(spots []Spot, used int) []Spot {
 	for most := len(spots) / 3; most > 0 && len(spots) > used+3; most-- {
 		off := make([]float64, len(spots))

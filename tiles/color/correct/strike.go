@@ -12,23 +12,23 @@ import (
 func (f *fit) strike(patches []patch) (kept []patch, struck []string) {
 	kept = patches
 	for range len(patches) / 5 {
-		odd := f.odd(kept)
-		if odd < 0 {
+		worst := f.worst(kept)
+		if worst < 0 {
 			break
 		}
-		struck = append(struck, kept[odd].Name)
-		kept = without(kept, odd)
+		struck = append(struck, kept[worst].Name)
+		kept = without(kept, worst)
 	}
 	return kept, struck
 }
 
-// odd is the patch without which the others agree best, if it then lies far
+// worst is the patch without which the others agree best, if it then lies far
 // off: 5 ΔE00 at least, and four times what most of the others miss by. -1 is
 // none.
 //
 // To look for the worst miss would not do: glare on a grey bends the curve, and
 // then everything else is missed.
-func (f *fit) odd(patches []patch) int {
+func (f *fit) worst(patches []patch) int {
 	const ridge, least, times = 10, 5, 4
 	best, agreed, off := -1, math.Inf(1), 0.0
 	for i, p := range patches {
@@ -37,7 +37,7 @@ func (f *fit) odd(patches []patch) int {
 		if !ok {
 			continue
 		}
-		if r := most(c.misses(rest)); r < agreed {
+		if r := trimmedRMS(c.misses(rest)); r < agreed {
 			best, agreed, off = i, r, c.miss(p)
 		}
 	}
@@ -60,7 +60,7 @@ func (c *Correction) misses(patches []patch) []float64 {
 
 // most is the root mean square of the nearer four fifths: what most patches
 // agree on, whatever a few say.
-func most(misses []float64) float64 {
+func trimmedRMS(misses []float64) float64 {
 	sorted := slices.Sorted(slices.Values(misses))
 	return rms(sorted[:len(sorted)-len(sorted)/5])
 }

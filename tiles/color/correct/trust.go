@@ -42,20 +42,20 @@ func trustFrom(patches []patch, misses []float64) (t trust) {
 // than a grey one, and one far from every patch is known less than one beside a
 // patch. Fitted on simulated photos, as are the numbers below.
 const (
-	strong  = 80.0 // C*ab that doubles it
-	far     = 40.0 // ΔE00 to the nearest patch that doubles it; more adds no more
-	reach   = 30.0 // ΔE00 within which a patch speaks for a color
-	unknown = 4.5  // sum of squares that stands for what few patches cannot tell
-	widen   = 1.7  // of the mean square, to cover 95 %
+	strongChroma    = 80.0 // C*ab that doubles it
+	distantNeighbor = 40.0 // ΔE00 to the nearest patch that doubles it; more adds no more
+	neighborReach   = 30.0 // ΔE00 within which a patch speaks for a color
+	priorSquares    = 4.5  // sum of squares that stands for what few patches cannot tell
+	coverage95      = 1.7  // of the mean square, to cover 95 %
 )
 
 // hardness is how many times further off a color is than a grey on a patch.
 func hardness(c color.Lab, patches []color.Lab) float64 {
-	nearest := far
+	nearest := distantNeighbor
 	for _, p := range patches {
 		nearest = min(nearest, color.DE00(c, p))
 	}
-	return 1 + c.Chroma()/strong + nearest/far
+	return 1 + c.Chroma()/strongChroma + nearest/distantNeighbor
 }
 
 // at is the 95th percentile of what a color may be off by. Patches near it
@@ -68,10 +68,10 @@ func (t *trust) at(c color.Lab) float64 {
 	}
 	var sum, weights float64
 	for i, ratio := range t.ratios {
-		d := color.DE00(c, t.labs[i]) / reach
+		d := color.DE00(c, t.labs[i]) / neighborReach
 		w := 1 / ((1 + d*d) * (1 + d*d))
 		sum += w * ratio * ratio
 		weights += w
 	}
-	return hardness(c, t.labs) * math.Sqrt((unknown+widen*sum)/weights)
+	return hardness(c, t.labs) * math.Sqrt((priorSquares+coverage95*sum)/weights)
 }

@@ -6,13 +6,13 @@ import (
 	"github.com/twodip/twodip/tiles/color"
 )
 
-// feel is how a small change of light at a color is felt: three rows, for
-// lightness, chroma and hue, whose squares add up to about ΔE00² of a change
-// of linear light. It is CIEDE2000 for equal colors, its rotation left out;
+// perceptualWeight is the weight of a small change of light at a color: three
+// rows, for lightness, chroma and hue, whose squares add up to about ΔE00² of a
+// change of linear light. It is CIEDE2000 for equal colors, its rotation left out;
 // least squares in these units is least squares in ΔE00.
-func feel(space *color.Matrix, at color.Lab, light RGB) (rows [3][3]float64) {
-	off, c := at.L-50, at.Chroma()
-	sL := 1 + 0.015*off*off/math.Sqrt(20+off*off)
+func perceptualWeight(space *color.Matrix, at color.Lab, light RGB) (rows [3][3]float64) {
+	fromMiddle, c := at.L-50, at.Chroma()
+	sL := 1 + 0.015*fromMiddle*fromMiddle/math.Sqrt(20+fromMiddle*fromMiddle)
 	sC, sH := 1+0.045*c, 1+0.015*c
 	c7 := math.Pow(c, 7)
 	stretch := 1.5 - 0.5*math.Sqrt(c7/(c7+math.Pow(25, 7))) // 1 + G, of a*
