@@ -65,11 +65,11 @@ func addRow(sums []uint32, row []uint8, n int) {
 }
 
 // at reads the plane between pixels through a table of 256 values, bilinear;
-// outside it repeats the edge.
+// outside it repeats the edge. What is no number is taken for 0: a degenerate
+// view must not become an index.
 func (p Plane) at(q geometry.Point, table *[256]float32) float64 {
 	x, y := q.X-0.5, q.Y-0.5
-	x = min(max(x, 0), float64(p.W-1))
-	y = min(max(y, 0), float64(p.H-1))
+	x, y = within(x, p.W-1), within(y, p.H-1)
 	x0, y0 := int(x), int(y)
 	x1, y1 := min(x0+1, p.W-1), min(y0+1, p.H-1)
 	fx, fy := float32(x-float64(x0)), float32(y-float64(y0))
@@ -77,6 +77,14 @@ func (p Plane) at(q geometry.Point, table *[256]float32) float64 {
 	a := table[up[x0]]*(1-fx) + table[up[x1]]*fx
 	b := table[down[x0]]*(1-fx) + table[down[x1]]*fx
 	return float64(a*(1-fy) + b*fy)
+}
+
+// within is v kept from 0 to most; 0 where v is no number.
+func within(v float64, most int) float64 {
+	if !(v > 0) {
+		return 0
+	}
+	return min(v, float64(most))
 }
 
 // inside says whether the point lies in the picture.

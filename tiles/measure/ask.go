@@ -80,7 +80,7 @@ func ofBoard(rs []tiles.Reading) bool {
 func (a Ask) byHand() []tiles.ByHand {
 	var out []tiles.ByHand
 	for _, b := range a.Wall.Hand {
-		if b.Photo == a.Photo {
+		if tiles.SamePhoto(b.Photo, a.Photo) {
 			out = append(out, b)
 		}
 	}

@@ -36,6 +36,9 @@ type finding struct {
 // the marks of a board or mat, or as the one tile of its name.
 func find(s *shot, ask Ask) (Found, error) {
 	f := finding{shot: s, ask: ask}
+	if err := ask.onPicture(s.photo); err != nil {
+		return f.Found, err
+	}
 	seen := mark.Find(s.luma)
 	var err error
 	switch board, mat := kinds(seen); {
@@ -46,10 +49,11 @@ func find(s *shot, ask Ask) (Found, error) {
 	default:
 		err = f.plain()
 	}
-	if err == nil {
-		f.outlined()
+	if err != nil {
+		return f.Found, err
 	}
-	return f.Found, err
+	f.outlined()
+	return f.Found, f.cutOff()
 }
 
 // kinds counts the marks of a board and of a mat.
@@ -97,6 +101,28 @@ func (f *finding) besides() []geometry.Quad {
 // chartFrame is how far a chart's frame reaches around its patches, as a share
 // of them: it is not taken for the tile.
 const chartFrame = 0.12
+
+// cutOff leaves out tiles that marks place partly off the picture; where that is
+// the only one, it is an error.
+func (f *finding) cutOff() error {
+	var whole []Face
+	for _, face := range f.Faces {
+		switch {
+		case face.Found != FoundMarks || !reachesOut(face.Quad, f.photo, mostCut):
+			whole = append(whole, face)
+		case f.Whole:
+			f.note("tile %s left out: it reaches off the picture", face.Tile)
+		default:
+			return f.ask.problem("the tile reaches off the picture", "photograph it again with the whole tile in the picture")
+		}
+	}
+	f.Faces = whole
+	return nil
+}
+
+// mostCut is how far a tile may reach off the picture, as a share of its longer
+// side: the edges of a tile are not read.
+const mostCut = 0.03
 
 // outlined puts outlines that were drawn by hand in place of those found; on a
 // board, also of tiles that were not found.

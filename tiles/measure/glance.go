@@ -36,5 +36,6 @@ func (r *Reader) Glance(data []byte, ask Ask) (reading tiles.Reading, notes []st
 		}
 	}
 	zone := zoneReader{shot: s, ask: ask, fix: &fix}
-	return zone.read(&f, whole.zone, &got), slices.Concat(s.photo.Notes, fix.Notes), nil
+	reading = zone.read(&f, whole.zone, &got)
+	return reading, slices.Concat(s.photo.Notes, fix.Notes), inRange(&reading)
 }

@@ -116,7 +116,7 @@ func (m *mosaic) within(q geometry.Quad) (in [][3]float32, blown int) {
 		for x := part.Min.X; x < part.Max.X; x++ {
 			px, py := m.center(x, y)
 			switch at := back.To(geometry.Point{X: px, Y: py}); {
-			case at.X < 0 || at.Y < 0 || at.X >= 1 || at.Y >= 1:
+			case !inUnitSquare(at):
 			case m.blown[y*m.w+x]:
 				blown++
 			default:

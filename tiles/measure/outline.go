@@ -204,7 +204,7 @@ func (s *search) fromGround(g *ground, i int) float64 {
 func (s *search) medianApart(g *ground, of []int) float64 {
 	var counts [1000]int
 	for _, i := range of {
-		counts[min(999, int(s.fromGround(g, i)*10))]++
+		counts[bin(s.fromGround(g, i)*10, len(counts))]++
 	}
 	return quantile(counts[:], len(of)/2)
 }

@@ -48,7 +48,7 @@ func (r *Reader) Read(data []byte, ask Ask) (Result, error) {
 		rs, err := in.face(&found.Faces[i])
 		switch {
 		case err != nil && found.Whole:
-			res.Notes = append(res.Notes, fmt.Sprintf("tile %s left out: it is blown out or covered by glare", found.Faces[i].Tile))
+			res.Notes = append(res.Notes, fmt.Sprintf("tile %s left out: %s", found.Faces[i].Tile, whyRefused(err)))
 			continue
 		case err != nil:
 			return Result{}, err
@@ -100,7 +100,11 @@ func (r *zoneReader) face(f *Face) ([]tiles.Reading, error) {
 		if got.kept == 0 {
 			continue
 		}
-		out = append(out, r.read(f, a.zone, &got))
+		one := r.read(f, a.zone, &got)
+		if err := inRange(&one); err != nil {
+			return nil, err
+		}
+		out = append(out, one)
 	}
 	if r.view != nil {
 		seen, err := r.areas.seen(f, zones, dropped)
@@ -111,7 +115,7 @@ func (r *zoneReader) face(f *Face) ([]tiles.Reading, error) {
 	}
 	if len(out) == 0 {
 		return nil, photo.Refusal{
-			What: "nothing of the tile can be read: it is blown out or covered by glare",
+			What: "it is blown out or covered by glare, so nothing of it can be read",
 			Do:   "photograph it again with less light, or from another side",
 		}
 	}

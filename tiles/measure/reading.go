@@ -1,6 +1,8 @@
 package measure
 
 import (
+	"cmp"
+	"errors"
 	"fmt"
 	"math"
 
@@ -8,6 +10,7 @@ import (
 	"github.com/twodip/twodip/tiles/color"
 	"github.com/twodip/twodip/tiles/color/correct"
 	"github.com/twodip/twodip/tiles/color/mottle"
+	"github.com/twodip/twodip/tiles/photo"
 )
 
 // leastKept is the kept share under which a reading is warned about.
@@ -52,6 +55,45 @@ func colors(by *correct.Correction, got *sample) (mean color.Lab, cells mottle.A
 	}
 	n := float64(got.kept)
 	return color.XYZ{X: sum.X / n, Y: sum.Y / n, Z: sum.Z / n}.Lab(), cells
+}
+
+// inRange keeps a reading to what a fired surface can be, L* 0 to 100 and a* and
+// b* within ±200: one that is over by less than its own doubt is brought back
+// and says so; one further off is no color of the tile but a wrong correction or
+// glare, and refused.
+func inRange(r *tiles.Reading) error {
+	lab := color.Lab{L: r.L, A: r.A, B: r.B}
+	if lab.Real() {
+		return nil
+	}
+	if over := max(lab.L-100, -lab.L); over <= min(r.Doubt, mostOver) && (color.Lab{L: 50, A: lab.A, B: lab.B}).Real() {
+		r.L = min(max(lab.L, 0), 100)
+		r.Warning = cmp.Or(r.Warning, fmt.Sprintf("it came out as L* %.1f, which no surface has, and was taken for %.0f", lab.L, r.L))
+		return nil
+	}
+	return photo.Refusal{What: impossible(r, lab), Do: "photograph the tile and its reference again, clear of each other and of reflections"}
+}
+
+// mostOver is how far L* may lie past its range at the most and be brought back.
+const mostOver = 3.0
+
+func impossible(r *tiles.Reading, lab color.Lab) string {
+	if !(lab.L > 100) {
+		return "its color comes out as none that a surface can have"
+	}
+	if r.Class == tiles.ClassCamera {
+		return fmt.Sprintf("it comes out lighter than white (L* %.0f): glare lies on it", lab.L)
+	}
+	return fmt.Sprintf("it comes out lighter than white (L* %.0f): glare lies on it, or what was taken for the reference (%s) is something darker", lab.L, r.Correction)
+}
+
+// whyRefused is a refusal's reason alone.
+func whyRefused(err error) string {
+	var refused photo.Refusal
+	if errors.As(err, &refused) {
+		return refused.What
+	}
+	return err.Error()
 }
 
 func parts(cells mottle.Area) []tiles.Part {

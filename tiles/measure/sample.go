@@ -45,7 +45,7 @@ func (m *mosaic) takeSample(face *Face, a area, space *color.Matrix, light *leve
 		for x := part.Min.X; x < part.Max.X; x++ {
 			px, py := m.center(x, y)
 			at := back.To(geometry.Point{X: px, Y: py})
-			if at.X < 0 || at.Y < 0 || at.X >= 1 || at.Y >= 1 || face.Shape != nil && !face.Shape.has(px, py) {
+			if !inUnitSquare(at) || face.Shape != nil && !face.Shape.has(px, py) {
 				continue
 			}
 			in = append(in, placed{float32(at.X), float32(at.Y), int32(y*m.w + x)})
@@ -134,8 +134,8 @@ func (m *mosaic) dropGlare(in []placed, blown []bool, space *color.Matrix) []boo
 		}
 		l := m.light[b.block]
 		y := space[1][0]*float64(l[0]) + space[1][1]*float64(l[1]) + space[1][2]*float64(l[2])
-		light[i] = table[int(math.Sqrt(min(1, max(0, y)))*lightnessSteps)]
-		counts[int(max(0, min(100, light[i]))*lightSteps)]++
+		light[i] = table[bin(math.Sqrt(min(1, max(0, y)))*lightnessSteps, len(table))]
+		counts[bin(float64(light[i]*lightSteps), len(counts))]++
 		keep[i] = true
 		kept++
 	}

@@ -1,6 +1,8 @@
 package measure
 
 import (
+	"fmt"
+
 	"github.com/twodip/twodip/tiles/mark"
 	"github.com/twodip/twodip/tiles/photo"
 )
@@ -17,8 +19,21 @@ func openShot(data []byte) (*shot, error) {
 	if err != nil {
 		return nil, err
 	}
+	if w, h := p.Width(), p.Height(); min(w, h) < leastSide || max(w, h) > mostLong*min(w, h) {
+		return nil, photo.Refusal{
+			What: fmt.Sprintf("it is %d × %d pixels, too small or too narrow to be a photo of a tile", w, h),
+			Do:   "use the photo as the camera took it",
+		}
+	}
 	return &shot{photo: p, luma: mark.Gray(p.Luma())}, nil
 }
+
+// What is smaller or narrower is no photo of a tile: in the pictures that tiles
+// are looked for in, nothing of it would be left.
+const (
+	leastSide = 32 // pixels
+	mostLong  = 8  // longer side to shorter
+)
 
 // picture is the whole photo at the size of the larger picture.
 func (s *shot) picture() photo.Small {

@@ -14,10 +14,11 @@ type Small struct{ *image.YCbCr }
 const quality = 82
 
 // Small reduces a part of the photo, in upright pixels, so that its longer side
-// is longest pixels; a part that is smaller stays as it is. Colors of a wider
-// profile are converted to sRGB, clipped where sRGB ends.
+// is longest pixels; a part that is smaller stays as it is, and one that lies
+// off the picture is the picture's nearest corner. Colors of a wider profile are
+// converted to sRGB, clipped where sRGB ends.
 func (p *Photo) Small(part image.Rectangle, longest int) Small {
-	part = part.Intersect(p.Image.Bounds())
+	part = inside(part, p.Image.Bounds())
 	w, h := fit(part.Dx(), part.Dy(), longest)
 	if v, ok := p.Image.(*image.YCbCr); ok {
 		s := Small{shrinkYCbCr(crop(v, part), w, h)}
@@ -31,6 +32,16 @@ func (p *Photo) Small(part image.Rectangle, longest int) Small {
 		newConverter(&p.Profile).planes(&rgb)
 	}
 	return Small{fromRGB(&rgb, w, h)}
+}
+
+// inside is what of a part lies in the picture: a pixel of it at least.
+func inside(part, picture image.Rectangle) image.Rectangle {
+	if in := part.Intersect(picture); !in.Empty() {
+		return in
+	}
+	x := min(max(part.Min.X, picture.Min.X), picture.Max.X-1)
+	y := min(max(part.Min.Y, picture.Min.Y), picture.Max.Y-1)
+	return image.Rect(x, y, x+1, y+1)
 }
 
 // Small reduces further.
