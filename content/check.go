@@ -96,6 +96,8 @@ func (c *checker) tile(t tiles.Shape) {
 	c.between("tile.foot", t.Foot, 0, 200, " mm")
 	c.between("tile.bare", t.Bare, 0, t.Height/2, " mm (half the tile)")
 	c.between("tile.shrinkage", t.Shrinkage, 0, 30, " per cent")
+	c.between("tile.hole", t.Hole, 0, min(t.Width, t.Height)/3, " mm (a third of the tile)")
+	c.between("tile.texture", t.Texture, 0, min(t.Width, t.Height)/2, " mm (half the tile)")
 	c.oneOf("tile.layout", string(t.Layout), "whole", "ends", "sides")
 	if _, err := t.Zones(); err != nil && len(c.problems) == 0 {
 		c.fail("tile.first-dip", "and second-dip do not fit: "+err.Error(),
@@ -172,6 +174,8 @@ func (c *checker) dip(d tiles.Dip) {
 	c.between("dip.handling", d.Handling, 0, 600, " seconds")
 	c.between("dip.bucket", d.Bucket, 50, 2000, " mm")
 	c.between("dip.cup", d.Cup, 20, 1000, " mm")
+	c.between("dip.second-seconds", d.SecondSeconds, 0, 60, " seconds")
+	c.oneOf("dip.second-from", string(d.SecondFrom), "jar", "trough", "brush", "bucket", "cup")
 	if d.Coats != 1 && d.Coats != 2 {
 		c.fail("dip.coats", fmt.Sprintf("is %d; a wall has one coat or two", d.Coats),
 			"write 1 or 2: thicker stacks run, crack and fall off")

@@ -26,7 +26,7 @@ func Defaults() tiles.Settings {
 		Diagonal: tiles.DiagonalSingle,
 		Tile: tiles.Shape{
 			Width: 60, Height: 90, Thickness: 6, Foot: 25, Bare: 12,
-			Layout: tiles.LayoutSides, FirstDip: 40, SecondDip: 40, Shrinkage: 12,
+			Layout: tiles.LayoutSides, FirstDip: 40, SecondDip: 40, Shrinkage: 12, Hole: 5.5, Texture: 13,
 		},
 		Kiln: tiles.Kiln{
 			Name: "Kiln", Gap: 12, Upright: true, Tray: 10, Post: 40, Seed: 1,
@@ -44,6 +44,7 @@ func Defaults() tiles.Settings {
 		Dip: tiles.Dip{
 			Seconds: 3, Dry: 10, Stir: 5, Coats: 2, Thickness: 0.5, Loss: 15, Spares: 10,
 			Opening: 4, Handling: 25, Bucket: 280, Cup: 120,
+			SecondSeconds: 2, SecondFrom: tiles.SecondJar,
 		},
 		Clay:   tiles.Clay{Density: 2, Waste: 15},
 		Retest: tiles.RetestSingle,

@@ -90,3 +90,18 @@ func (s Shape) parted() bool {
 	z, err := s.Zones()
 	return err == nil && z.First+z.Second > 0
 }
+
+// HoleAt is the middle of the hole a tile hangs by, mm from the face's left and
+// upper edge. It lies high, where any coat is thinnest and no zone is read.
+func (s Shape) HoleAt() (x, y float64) { return s.Width / 2, s.Hole/2 + max(5, 0.06*s.Height) }
+
+// TextureOn is where the textured strip lies on the face: across all the zones,
+// so that each glaze breaks over it, alone and with the other. It is low on a
+// tile of lanes and toward the right on one of bands; no room, no strip.
+func (s Shape) TextureOn() Rect {
+	glazed := s.Height - s.Bare
+	if s.Layout == LayoutSides {
+		return Rect{0, min(0.72*glazed, glazed-s.Texture/2) - s.Texture/2, s.Width, s.Texture}
+	}
+	return Rect{min(0.8*s.Width, s.Width-s.Texture/2) - s.Texture/2, 0, s.Texture, glazed}
+}

@@ -35,11 +35,12 @@ func (p Pair) Has(code string) bool {
 // String says the pair by code, always with the arrow: "1st A → 2nd B",
 // "1st A alone", "1st A → 2nd A again".
 func (p Pair) String() string {
+	first, second := Apart(p.First), Apart(p.Second)
 	switch {
 	case p.Single():
-		return "1st " + p.First + " alone"
+		return "1st " + first + " alone"
 	case p.Double():
-		return "1st " + p.First + " → 2nd " + p.Second + " again"
+		return "1st " + first + " → 2nd " + second + " again"
 	}
-	return "1st " + p.First + " → 2nd " + p.Second
+	return "1st " + first + " → 2nd " + second
 }

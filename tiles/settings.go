@@ -54,6 +54,8 @@ type Shape struct {
 	FirstDip  float64 `yaml:"first-dip"`  // what the first dip covers of the glazed length, from its end or side
 	SecondDip float64 `yaml:"second-dip"` // what the second covers, from the other
 	Shrinkage float64 `yaml:"shrinkage"`  // per cent, wet to fired
+	Hole      float64 `yaml:"hole"`       // diameter of the hole it hangs by; 0 = none
+	Texture   float64 `yaml:"texture"`    // width of the textured strip; 0 = none
 }
 
 // Kiln is the room a firing has.
@@ -133,8 +135,23 @@ type Dip struct {
 	Opening   float64 `yaml:"opening"`   // minutes to open, stir, close and wipe a bucket
 	Handling  float64 `yaml:"handling"`  // seconds a dip takes beside the time in the glaze: pick up, drain, wipe the foot, set down
 	Bucket    float64 `yaml:"bucket"`    // inside diameter of a bucket
-	Cup       float64 `yaml:"cup"`       // inside diameter of the cup that second dips are made from
+	Cup       float64 `yaml:"cup"`       // inside diameter of the cup, where second dips are made from one
+
+	SecondSeconds float64    `yaml:"second-seconds"` // length of a second dip; 0 = as the first
+	SecondFrom    SecondFrom `yaml:"second-from"`    // what second coats are put on from; "" = a cup
 }
+
+// SecondFrom is what second coats are put on from.
+type SecondFrom string
+
+// What second coats may be put on from.
+const (
+	SecondJar    SecondFrom = "jar"    // a trough filled from a jar that is kept for the glaze's second dips
+	SecondTrough SecondFrom = "trough" // a trough filled from the bucket; the rest is thrown away
+	SecondBrush  SecondFrom = "brush"
+	SecondBucket SecondFrom = "bucket" // the bucket itself, sieved after
+	SecondCup    SecondFrom = "cup"    // a round cup filled from the bucket; the rest is thrown away
+)
 
 // Clay is what the tiles are made from.
 type Clay struct {

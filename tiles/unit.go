@@ -96,7 +96,7 @@ func inches(mm float64) string {
 	if said == "" {
 		said = fmt.Sprintf("%d/16", rest)
 		if whole > 0 {
-			said = " " + said
+			said = "\u00a0" + said // a line must not end between 1 and 7/16
 		}
 	}
 	if whole == 0 {

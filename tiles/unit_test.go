@@ -16,7 +16,7 @@ func TestUnitsSay(t *testing.T) {
 		{"64 mm", tiles.UnitsMetric.Length(64)},
 		{"64 mm", tiles.Units("").Length(64.1)},
 		{"2½ in", tiles.UnitsUS.Length(63.5)},
-		{"1 7/16 in", tiles.UnitsUS.Length(36.5)},
+		{"1\u00a07/16 in", tiles.UnitsUS.Length(36.5)},
 		{"½ in (12.5 mm)", tiles.UnitsBoth.Length(12.7)},
 		{"3/16 in", tiles.UnitsUS.Length(4.7625)},
 		{"2 × 3 in (51 × 76 mm)", tiles.UnitsBoth.Lengths(50.8, 76.2)},

@@ -41,12 +41,12 @@ func (w Wall) Own(p Pair) (Tile, bool) {
 // Say says the pair by name, always with the arrow:
 // "1st Quarry Milk → 2nd Lamp Rust".
 func (w Wall) Say(p Pair) string {
-	first := "1st " + w.Glaze(p.First).Name
+	first := "1st " + Apart(w.Glaze(p.First).Name)
 	switch {
 	case p.Single():
 		return first + " alone"
 	case p.Double():
-		return first + " → 2nd " + w.Glaze(p.Second).Name + " again"
+		return first + " → 2nd " + Apart(w.Glaze(p.Second).Name) + " again"
 	}
-	return first + " → 2nd " + w.Glaze(p.Second).Name
+	return first + " → 2nd " + Apart(w.Glaze(p.Second).Name)
 }

@@ -8,11 +8,21 @@ import (
 	"golang.org/x/text/unicode/bidi"
 )
 
+// leftToRight is the mark that tiles.Apart sets around a word from the right:
+// it orders what stands beside it and is not drawn.
+const leftToRight = '\u200e'
+
 // visual turns a line from the order it is read in to the order its letters
 // stand on paper, left to right: gofpdf places letters as they come. It does
 // what a name needs of UAX #9: runs of one direction, numbers inside text that
 // reads from the right, a line that begins on the right.
 func visual(s string) string {
+	if parts := strings.Split(s, string(leftToRight)); len(parts) > 1 {
+		for i := range parts {
+			parts[i] = visual(parts[i]) // each for itself, from the left
+		}
+		return strings.Join(parts, "")
+	}
 	if !hasRightToLeft(s) {
 		return s
 	}

@@ -4,6 +4,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"github.com/twodip/twodip/tiles"
 )
 
 // The order of letters on paper, by the rules of UAX #9.
@@ -15,6 +17,17 @@ func TestVisualOrder(t *testing.T) {
 		"Glaze זיגוג":    "Glaze גוגיז",
 		"לבן Milk":       "Milk ןבל",
 		"A לבן 12 זיג B": "A גיז 12 ןבל B",
+
+		// Each glaze of a pair set apart (tiles.Apart): the arrow and the words
+		// stay where an English sentence has them.
+		tiles.Pair{First: "חל", Second: "ŻŁ"}.String():    "1st לח → 2nd ŻŁ",
+		tiles.Pair{First: "ŻŁ", Second: "חל"}.String():    "1st ŻŁ → 2nd לח",
+		tiles.Pair{First: "חל", Second: "זג"}.String():    "1st לח → 2nd גז",
+		tiles.Pair{First: "חל", Second: "12"}.String():    "1st לח → 2nd 12",
+		tiles.Pair{First: "חל"}.String():                  "1st לח alone",
+		tiles.Pair{First: "חל", Second: "חל"}.String():    "1st לח → 2nd לח again",
+		tiles.Apart("חל") + " → " + tiles.Apart("12"):     "לח → 12",
+		tiles.Apart("חל 3") + " → " + tiles.Apart("זג 4"): "3 לח → 4 גז",
 	} {
 		require.Equal(t, stands, visual(read), read)
 	}

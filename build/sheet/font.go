@@ -43,6 +43,9 @@ func (f *typeface) has(r rune) bool { return f.advance(r) >= 0 }
 
 // advance is the width of a letter in ems, -1 where the font lacks it.
 func (f *typeface) advance(r rune) float64 {
+	if r == leftToRight {
+		return 0
+	}
 	if w, ok := f.width[r]; ok {
 		return w
 	}

@@ -13,13 +13,13 @@ type coat struct{ lead, name string }
 // coats says a pair in the order of dipping.
 func (l *labeler) coats(pair tiles.Pair) [2]coat {
 	first := l.job.Wall.Glaze(pair.First)
-	said := [2]coat{{"1st " + clean(first.Code), clean(first.Name)}}
+	said := [2]coat{{"1st " + tiles.Apart(clean(first.Code)), tiles.Apart(clean(first.Name))}}
 	if pair.Single() {
 		said[1].name = "one coat, alone"
 		return said
 	}
 	second := l.job.Wall.Glaze(pair.Second)
-	said[1] = coat{"→ 2nd " + clean(second.Code), clean(second.Name)}
+	said[1] = coat{"→ 2nd " + tiles.Apart(clean(second.Code)), tiles.Apart(clean(second.Name))}
 	if pair.Double() {
 		said[1].name += " again"
 	}

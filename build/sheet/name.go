@@ -14,13 +14,16 @@ import (
 const standIn = '□'
 
 // clean makes any string fit to print: valid UTF-8, composed (NFC), on one
-// line, without control or formatting characters.
+// line, without control or formatting characters but the mark that sets a word
+// from the right apart (tiles.Apart).
 func clean(s string) string {
 	s = norm.NFC.String(strings.ToValidUTF8(s, "\uFFFD"))
 	s = strings.Map(func(r rune) rune {
 		switch {
 		case unicode.IsSpace(r):
 			return ' '
+		case r == leftToRight:
+			return r
 		case unicode.IsControl(r), unicode.Is(unicode.Cf, r), unicode.Is(unicode.Variation_Selector, r):
 			return -1
 		}

@@ -44,9 +44,9 @@ type Coats struct {
 
 // String is the pair in one line, as the wall says it.
 func (c Coats) String() string {
-	s := "1st " + c.First
+	s := "1st " + tiles.Apart(c.First)
 	if len(c.Second) > 0 {
-		s += " → 2nd " + c.Second[0]
+		s += " → 2nd " + tiles.Apart(c.Second[0])
 	}
 	if c.After != "" {
 		s += " " + c.After
@@ -106,9 +106,9 @@ func drawBands(label string, single bool, second, overlap, first string) Order {
 	if single {
 		return Order{
 			Label: label, Wide: 54, Left: 1,
-			Bands: []Band{{"bare", 1, 1, 24, 12, ""}, {"first", 1, 13, 24, 24, first}},
-			Hatch: []string{lines(box{1, 13, 25, 37}, -1)},
-			Words: []Word{{29, 34, "1st"}},
+			Bands: []Band{{"first", 1, 1, 24, 36, first}},
+			Hatch: []string{lines(box{1, 1, 25, 37}, -1)},
+			Words: []Word{{29, 23, "1st"}},
 		}
 	}
 	return Order{

@@ -33,7 +33,8 @@ func (m Materials) CupWords(w tiles.Wall) string {
 	for _, s := range Sessions(w) {
 		due += len(s)
 	}
-	if m.Thrown < manyLitres && m.Thrown < muchOfIt*m.Litres || m.Cups == 0 {
+	wasteful := map[tiles.SecondFrom]bool{tiles.SecondCup: true, tiles.SecondTrough: true}
+	if m.Thrown < manyLitres && m.Thrown < muchOfIt*m.Litres || m.Cups == 0 || !wasteful[fromOf(w.Dip.SecondFrom)] {
 		return ""
 	}
 	say := fmt.Sprintf("%.0f of the %.0f l of glaze are left in %d second-dip cups and thrown away, for a cup carries the first glaze", m.Thrown, m.Litres, m.Cups)

@@ -30,7 +30,7 @@ type Run struct {
 // Step is one bucket opened once and what is dipped in it.
 type Step struct {
 	Glaze   tiles.Glaze
-	Cup     bool           // dip from a cup decanted from the bucket; throw the rest of the cup away
+	Cup     bool           // not dipped in the bucket itself, but from what is decanted from it
 	Parts   [][]tiles.Tile // the tiles in order of dipping, one part between two stirrings
 	Minutes float64
 	Notes   []string // what to mind at this bucket, one short sentence each
@@ -78,8 +78,13 @@ func DipRuns(w tiles.Wall, loads ...Load) Dips {
 			d.Total.Dips += len(s.Tiles())
 		}
 	}
+	seconds := 0
+	for _, s := range d.Second.Steps {
+		seconds += len(s.Tiles())
+	}
 	d.Single = Effort{
-		Minutes:  float64(d.Total.Dips) * (w.Dip.Opening + r.oneDip()),
+		Minutes: float64(d.Total.Dips)*w.Dip.Opening + float64(d.Total.Dips-seconds)*r.perTile(1) +
+			float64(seconds)*(r.perTile(2)+r.perStep(2)),
 		Openings: d.Total.Dips,
 		Dips:     d.Total.Dips,
 	}
@@ -91,8 +96,23 @@ type runner struct {
 	load int
 }
 
-// oneDip is the minutes of one dip, handling included.
-func (r *runner) oneDip() float64 { return (r.w.Dip.Seconds + r.w.Dip.Handling) / 60 }
+// perTile is the minutes of one tile's coat, handling included.
+func (r *runner) perTile(coat int) float64 {
+	if coat == 2 {
+		_, tile := secondMinutes(r.w.Dip)
+		return tile
+	}
+	return (r.w.Dip.Seconds + r.w.Dip.Handling) / 60
+}
+
+// perStep is the minutes a coat takes at a bucket beside opening it.
+func (r *runner) perStep(coat int) float64 {
+	if coat == 2 {
+		step, _ := secondMinutes(r.w.Dip)
+		return step
+	}
+	return 0
+}
 
 // run gathers the tiles by the glaze of the coat and puts the buckets in order.
 func (r *runner) run(coat int, ts []tiles.Tile, glazeOf func(tiles.Tile) string) Run {
@@ -153,18 +173,19 @@ func darkness(g tiles.Glaze) int {
 func (r *runner) step(coat int, g tiles.Glaze, ts []tiles.Tile) Step {
 	slices.SortFunc(ts, func(a, b tiles.Tile) int { return int(a.Number - b.Number) })
 	shuffle(ts, r.w.Kiln.Seed, uint64(r.load)<<8|uint64(coat))
-	s := Step{Glaze: g, Cup: coat == 2, Minutes: r.w.Dip.Opening + float64(len(ts))*r.oneDip(), Notes: notesOf(coat, g)}
-	s.Parts = parts(ts, r.perStirring())
+	s := Step{Glaze: g, Cup: coat == 2 && fromOf(r.w.Dip.SecondFrom) != tiles.SecondBucket, Notes: notesOf(coat, g, r.w.Dip.SecondFrom)}
+	s.Minutes = r.w.Dip.Opening + r.perStep(coat) + float64(len(ts))*r.perTile(coat)
+	s.Parts = parts(ts, r.perStirring(coat))
 	s.Minutes += stirAgain * float64(len(s.Parts)-1)
 	return s
 }
 
 // perStirring is how many tiles are dipped before the bucket is stirred again.
-func (r *runner) perStirring() int {
-	if r.w.Dip.Stir <= 0 || r.oneDip() <= 0 {
+func (r *runner) perStirring(coat int) int {
+	if r.w.Dip.Stir <= 0 || r.perTile(coat) <= 0 {
 		return int(tiles.MaxNumber)
 	}
-	return max(1, int(r.w.Dip.Stir/r.oneDip()))
+	return max(1, int(r.w.Dip.Stir/r.perTile(coat)))
 }
 
 // parts cuts the tiles into even parts of at most so many.
@@ -179,10 +200,10 @@ func parts(ts []tiles.Tile, most int) [][]tiles.Tile {
 
 // notesOf is what to mind at a bucket. Common practice, no source; gloves over
 // cuts and with soluble glazes are the usual caution.
-func notesOf(coat int, g tiles.Glaze) []string {
+func notesOf(coat int, g tiles.Glaze, from tiles.SecondFrom) []string {
 	var notes []string
 	if coat == 2 {
-		notes = append(notes, "from a clean cup, a shorter dip than the first")
+		notes = append(notes, secondNote(from))
 	}
 	for _, n := range []struct {
 		trait tiles.Trait

@@ -15,8 +15,9 @@ type Materials struct {
 	Wet     tiles.Shape
 	Buckets []Bucket
 	Litres  float64 // of glaze in all buckets
-	Cups    int     // second-dip cups filled
-	Thrown  float64 // litres left in them, thrown away
+	Cups    int     // times a cup, trough or brush is taken to a glaze for second coats
+	Thrown  float64 // litres they leave that are thrown away
+	Kept    float64 // litres kept in jars for later second dips
 	Assumed []Assumption
 }
 
@@ -25,7 +26,7 @@ type Bucket struct {
 	Glaze   tiles.Glaze
 	Dips    int     // coats, first and second
 	Area    float64 // dm² covered, all dips
-	Used    float64 // litres that leave the bucket: coats, loss and cups thrown away
+	Used    float64 // litres that leave the bucket: coats, loss, what second coats leave
 	Fill    float64 // litres that must stand in the bucket to submerge the last tile
 	Litres  float64 // Used + Fill: what to have ready before the first dip
 	Dry     float64 // kg of dry glaze in Litres
@@ -69,11 +70,13 @@ func Need(w tiles.Wall) Materials {
 	for _, g := range w.Glazes {
 		if b := byCode[tiles.CodeKey(g.Code)]; b != nil {
 			n := cups[tiles.CodeKey(g.Code)]
-			b.fill(w, n)
+			thrown, kept := left(w.Settings, n)
+			b.fill(w, thrown+kept)
 			m.Buckets = append(m.Buckets, *b)
 			m.Litres += b.Litres
 			m.Cups += n
-			m.Thrown += float64(n) * CupFill(w.Settings)
+			m.Thrown += thrown
+			m.Kept += kept
 		}
 	}
 	m.Assumed = assumed(w)
@@ -113,10 +116,11 @@ func (b *Bucket) take(c tiles.Coat, s tiles.Shape) {
 	b.deepest = max(b.deepest, c.Depth)
 }
 
-// fill works out the litres from the area and the cups thrown away.
-func (b *Bucket) fill(w tiles.Wall, cups int) {
+// fill works out the litres from the area and what second coats leave beside
+// the bucket.
+func (b *Bucket) fill(w tiles.Wall, left float64) {
 	coats := b.Area * CoatSlurry(w.Dip.Thickness, b.Gravity)
-	b.Used = coats*(1+w.Dip.Loss/100) + float64(cups)*CupFill(w.Settings)
+	b.Used = coats*(1+w.Dip.Loss/100) + left
 	b.Fill = cylinder(w.Dip.Bucket, b.deepest+above)
 	b.Litres = b.Used + b.Fill
 	b.Dry = b.Litres * DrySolids(b.Gravity) / 1000
@@ -161,7 +165,7 @@ func assumed(w tiles.Wall) []Assumption {
 		{"raw coat", fmt.Sprintf("%g mm", w.Dip.Thickness), "dip: thickness"},
 		{"drips and bucket walls", fmt.Sprintf("%g %%", w.Dip.Loss), "dip: loss"},
 		{"bucket, inside", fmt.Sprintf("%g mm across", w.Dip.Bucket), "dip: bucket"},
-		{"cup for second dips", fmt.Sprintf("%g mm across, %.1f l of each thrown away", w.Dip.Cup, CupFill(w.Settings)), "dip: cup"},
+		secondAssumed(w.Settings),
 		{"loads dipped in one go", togetherWords(w), "dip: together"},
 		{"specific gravity", fmt.Sprintf("of the glaze list, %g where it says none", usualGravity), "sg in the glaze list"},
 		{"solids in a raw coat", fmt.Sprintf("%g %%, gravity %g", packing*100, SolidsGravity), ""},

@@ -175,7 +175,8 @@ func whyDips(w tiles.Wall, d Dips, t tiles.Tile) []Line {
 			says := fmt.Sprintf("bucket %d of %d in the first run of load %d, light to dark, strong colorants last", i+1, len(run.Steps), d.Load)
 			if run.Coat == 2 {
 				about = "2nd coat"
-				says = fmt.Sprintf("cup %d of %d in the second run, %g min after the last first coat", i+1, len(run.Steps), run.Wait)
+				vessel := fromOf(w.Dip.SecondFrom)
+				says = fmt.Sprintf("%s %d of %d in the second run, %g min after the last first coat", vessel, i+1, len(run.Steps), run.Wait)
 			}
 			way := CoatWay(w.Settings, w.Settings.Tile.Coats(t.Pair)[run.Coat-1])
 			lines = append(lines, Line{about, says + "; " + way})
