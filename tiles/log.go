@@ -24,17 +24,6 @@ type Piece struct {
 	Line     int // line of the log
 }
 
-// Batch is one mix of a bucket.
-type Batch struct {
-	Glaze   string // code
-	Name    string // the batch, as written
-	MixedOn string // "2006-01-02"
-	SG      float64
-	Sieved  string
-	Note    string
-	Line    int
-}
-
 // Load is one firing of one kiln.
 type Load struct {
 	Name     string

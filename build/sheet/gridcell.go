@@ -137,7 +137,7 @@ func (g *wallGrid) whyEmpty(pair tiles.Pair) string {
 		}
 		return "no tile in the plan"
 	case t.Reason != "":
-		return string(t.Status) + ": " + clean(t.Reason)
+		return string(t.Status) + ": " + clean(t.SayReason())
 	}
 	return string(t.Status)
 }

@@ -157,8 +157,8 @@ func (l *labeler) repeats(a area, p labelParts, t tiles.Tile) {
 		return
 	}
 	words := "repeats " + t.Repeats.String()
-	if t.Batch != "" {
-		words += ", batch " + clean(t.Batch)
+	if t.Retest() {
+		words += ", batch " + clean(t.SayBatches())
 	}
 	x := p.numberX + l.width(p.number, t.Number.String()) + 1.5
 	room := l.codeLeft(a) - x

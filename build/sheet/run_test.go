@@ -36,7 +36,7 @@ func TestShelfMapsShowEveryTile(t *testing.T) {
 
 func TestLabelsOfRepeatsSayWhatTheyRepeat(t *testing.T) {
 	w := wallOf(glazes[:2])
-	w.Tiles = append(w.Tiles, tiles.Tile{Number: 5, Pair: w.Tiles[0].Pair, Status: tiles.Planned, Repeats: 1, Batch: "QM-7"})
+	w.Tiles = append(w.Tiles, tiles.Tile{Number: 5, Pair: w.Tiles[0].Pair, Status: tiles.Planned, Repeats: 1, Batches: []tiles.BatchName{tiles.NameBatch("QM", "QM-7")}})
 	require.Contains(t, flat(t, drawn(t, sheet.Labels, jobOf(w))), "repeats 1, batch QM-7")
 }
 

@@ -75,7 +75,7 @@ func (m *maker) dataFiles() error {
 func (h *hung) row() Row {
 	r := Row{
 		Tile: int(h.Number), First: RowGlaze{h.First, h.first.Name}, Status: string(h.Status),
-		Load: h.Load, Repeats: int(h.Repeats), Reason: h.Reason, Page: h.Number.PagePath(), Photo: h.photo.Src,
+		Load: h.Load, Repeats: int(h.Repeats), Reason: h.SayReason(), Page: h.Number.PagePath(), Photo: h.photo.Src,
 	}
 	if !h.Single() {
 		r.Second = &RowGlaze{h.Second, h.second.Name}

@@ -21,7 +21,7 @@ func (m *maker) facts(h *hung) []Fact {
 		add("Load", m.loadWords(h))
 	}
 	add("Shelf", h.Shelf)
-	add("Batch", h.Batch)
+	add("Batch", h.SayBatches())
 	add("Code on the label", h.Number.Payload(m.Wall.Address))
 	if h.read {
 		add("Measured", english.Sentence(correctionWords(h.reading)))

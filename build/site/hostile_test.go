@@ -39,7 +39,7 @@ func hostileWall(t *testing.T) Input {
 		g.Cautions = []string{hostileNames[i]}
 	}
 	for i := range w.Tiles {
-		w.Tiles[i].Reason, w.Tiles[i].Shelf, w.Tiles[i].Batch = hostileNames[i%len(hostileNames)], hostileNames[1], hostileNames[0]
+		w.Tiles[i].Reason, w.Tiles[i].Shelf, w.Tiles[i].Batches = hostileNames[i%len(hostileNames)], hostileNames[1], []tiles.BatchName{{Name: hostileNames[0]}}
 	}
 	for i := range w.Readings {
 		r := &w.Readings[i]

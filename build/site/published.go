@@ -28,7 +28,7 @@ var Published = []Public{
 // sentence a file, so that nobody writes a name there without knowing.
 func Shown(w tiles.Wall, loads []tiles.Load) []string {
 	var says []string
-	if slices.ContainsFunc(w.Tiles, func(t tiles.Tile) bool { return t.Reason != "" || t.Batch != "" }) {
+	if slices.ContainsFunc(w.Tiles, func(t tiles.Tile) bool { return t.Reason != "" || len(t.Batches) > 0 }) {
 		says = append(says, "tiles/plan.csv: what stands below reason and batch is shown on the site as it is written")
 	}
 	if slices.ContainsFunc(loads, func(l tiles.Load) bool { return l.PlanLoad() > 0 && l.Kiln+l.Schedule != "" }) {

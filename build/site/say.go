@@ -113,7 +113,7 @@ func (h *hung) waiting() string {
 		}
 		return "fired, no photo yet"
 	}
-	return colon(h.planned(), h.Reason)
+	return colon(h.planned(), h.SayReason())
 }
 
 // stage is how far the tile has come: a tile with a photo or a color has been

@@ -86,7 +86,7 @@ func (a *app) makePlan(anew bool) (tiles.Wall, plan.Plan, error) {
 	if wish.Firings, err = record.ReadLoads(a.folder(), w.Log.Dates); err != nil {
 		return w, plan.Plan{}, err
 	}
-	wish.Off = drift.Compare(w, wish.Batches, wish.Firings).Due()
+	wish.Moved = drift.Compare(w, wish.Batches, wish.Firings).Due()
 	p, err := plan.Make(wish)
 	w.Tiles = p.Tiles
 	return w, p, err

@@ -1,6 +1,8 @@
 package main
 
 import (
+	"slices"
+
 	"github.com/twodip/twodip/tiles"
 	"github.com/twodip/twodip/tiles/plan"
 )
@@ -24,17 +26,17 @@ type (
 		Notes     []string      `json:"notes"`
 	}
 	tileJSON struct {
-		Tile    int     `json:"tile"`
-		First   string  `json:"first"`
-		Second  string  `json:"second"`
-		Status  string  `json:"status"`
-		Repeats int     `json:"repeats,omitempty"`
-		Load    int     `json:"load,omitempty"`
-		Shelf   string  `json:"shelf,omitempty"`
-		X       float64 `json:"x,omitempty"`
-		Y       float64 `json:"y,omitempty"`
-		Batch   string  `json:"batch,omitempty"`
-		Reason  string  `json:"reason,omitempty"`
+		Tile    int      `json:"tile"`
+		First   string   `json:"first"`
+		Second  string   `json:"second"`
+		Status  string   `json:"status"`
+		Repeats int      `json:"repeats,omitempty"`
+		Load    int      `json:"load,omitempty"`
+		Shelf   string   `json:"shelf,omitempty"`
+		X       float64  `json:"x,omitempty"`
+		Y       float64  `json:"y,omitempty"`
+		Batches []string `json:"batches,omitempty"`
+		Reason  string   `json:"reason,omitempty"`
 	}
 	changeJSON struct {
 		Tile   int    `json:"tile"`
@@ -93,10 +95,10 @@ type (
 func planOf(w tiles.Wall, p plan.Plan) planJSON {
 	j := planJSON{Later: p.Later, Notes: append([]string{}, p.Notes...), Materials: needsOf(p.Materials)}
 	j.Tiles = each(p.Tiles, func(t tiles.Tile) tileJSON {
-		return tileJSON{int(t.Number), t.First, t.Second, string(t.Status), int(t.Repeats), t.Load, t.Shelf, t.X, t.Y, t.Batch, t.Reason}
+		return tileJSON{int(t.Number), t.First, t.Second, string(t.Status), int(t.Repeats), t.Load, t.Shelf, t.X, t.Y, labels(t.Batches), t.SayReason()}
 	})
 	number := func(n tiles.Number) int { return int(n) }
-	j.New, j.Due, j.Controls = each(p.Added, number), each(p.Due, number), each(p.Controls, number)
+	j.New, j.Due, j.Controls = each(p.Added, number), each(slices.Concat(p.Due, p.Moved), number), each(p.Controls, number)
 	j.Without, j.Waiting = each(p.Without, number), each(p.Waiting, number)
 	j.Changed = each(p.Changed, func(c plan.Change) changeJSON {
 		return changeJSON{int(c.Tile.Number), string(c.From), string(c.Tile.Status), c.Tile.Reason}
@@ -132,3 +134,5 @@ func each[A, B any](all []A, turn func(A) B) []B {
 	}
 	return out
 }
+
+func labels(batches []tiles.BatchName) []string { return each(batches, tiles.BatchName.String) }

@@ -8,6 +8,7 @@ import (
 
 	"github.com/twodip/twodip/content"
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/english"
 	"github.com/twodip/twodip/tiles/plan"
 	"github.com/twodip/twodip/tiles/record"
 )
@@ -50,27 +51,13 @@ func (a *app) sayNew(w tiles.Wall, p plan.Plan) {
 	says := numbered(p.Added)
 	for _, n := range p.Added {
 		if t, _ := tiles.FindTile(p.Tiles, n); t.Reason != "" {
-			says += "; " + n.String() + " " + t.Reason
+			says += "; " + n.String() + " " + t.SayReason()
 		}
 	}
 	a.line(len(p.Added), "new", "new", says)
 	a.line(len(p.Controls), "control", "controls", numbered(p.Controls)+", fired on every shelf of every load")
-	fresh, off := dueFor(p)
-	a.line(len(fresh), "due again", "due again", numbered(fresh)+": new batch "+dueBatches(p, fresh)+singlesOnly(w))
-	a.line(len(off), "due again", "due again", numbered(off)+": no longer matched by batch "+dueBatches(p, off)+" (twodip drift)")
-}
-
-// dueFor parts the re-tests that a new batch asks for from those of a batch
-// that was found to make another color.
-func dueFor(p plan.Plan) (fresh, off []tiles.Number) {
-	for _, n := range p.Due {
-		if t, _ := tiles.FindTile(p.Tiles, n); strings.HasSuffix(t.Reason, plan.NoLonger) {
-			off = append(off, n)
-		} else {
-			fresh = append(fresh, n)
-		}
-	}
-	return fresh, off
+	a.line(len(p.Due), "due again", "due again", numbered(p.Due)+": new batch "+dueBatches(p, p.Due)+singlesOnly(w))
+	a.line(len(p.Moved), "due again", "due again", numbered(p.Moved)+": no longer matched by batch "+dueBatches(p, p.Moved)+" (twodip drift)")
 }
 
 func singlesOnly(w tiles.Wall) string {
@@ -85,16 +72,11 @@ func dueBatches(p plan.Plan, due []tiles.Number) string {
 	var batches []string
 	for _, n := range due {
 		t, _ := tiles.FindTile(p.Tiles, n)
-		if !slices.Contains(batches, t.Batch) {
-			batches = append(batches, t.Batch)
+		if says := t.SayBatches(); !slices.Contains(batches, says) {
+			batches = append(batches, says)
 		}
 	}
-	const shown = 4
-	more := ""
-	if n := len(batches) - shown; n > 1 {
-		batches, more = batches[:shown], fmt.Sprintf(" and %d more", n)
-	}
-	return strings.Join(batches, ", ") + more
+	return english.And(english.First(4, batches))
 }
 
 // numbered says numbers as a person does: "tile 7", "tiles 1 to 12, 15".
@@ -198,7 +180,7 @@ func (a *app) sayChanges(cs []plan.Change, status tiles.Status) {
 		if c.Tile.Status != status {
 			continue
 		}
-		reason := c.Reason()
+		reason := c.Tile.SayReason()
 		if what == "back" {
 			reason = "in use again as " + string(status)
 		}
@@ -290,7 +272,7 @@ func summaryOf(w tiles.Wall, p plan.Plan) string {
 
 // nextAfter is the next step: print what is new, or all of it the first time.
 func nextAfter(p plan.Plan) string {
-	fresh := len(p.Added) + len(p.Due) + len(p.Controls)
+	fresh := len(p.Added) + len(p.Due) + len(p.Moved) + len(p.Controls)
 	switch {
 	case fresh > 0 && fresh < len(p.Tiles):
 		return "twodip print --new"

@@ -1,8 +1,6 @@
 package main
 
 import (
-	"strings"
-
 	"github.com/twodip/twodip/build/site"
 	"github.com/twodip/twodip/tiles"
 	"github.com/twodip/twodip/tiles/drift"
@@ -85,8 +83,8 @@ func (r records) tell(in *site.Input, teacher bool) {
 func (r records) due(d drift.Report) func(tiles.Number) string {
 	why := map[tiles.Number]string{}
 	for _, t := range r.wall.Tiles {
-		if !t.Own() && t.Batch != "" && t.Status == tiles.Planned {
-			why[t.Repeats] = strings.TrimPrefix(t.Reason, "due again: ")
+		if t.Retest() && t.Status == tiles.Planned {
+			why[t.Repeats] = t.Reason
 		}
 	}
 	for n, reason := range d.Mismatched(r.wall) {

@@ -147,12 +147,12 @@ func TestTheYearAddsControlsAndRetests(t *testing.T) {
 	controls, retests := map[int]int{}, map[string]tiles.Tile{}
 	for i, added := range all[3:] {
 		require.Equal(t, tiles.Number(4+i), added.Number)
-		if added.Batch == "" {
+		if added.Control {
 			require.Equal(t, tiles.Number(1), added.Repeats)
 			controls[added.Load]++
 			continue
 		}
-		retests[added.Batch] = added
+		retests[added.SayBatches()] = added
 	}
 	require.Len(t, controls, autumnWeeks+springWeeks-1)
 	require.Len(t, retests, 2)

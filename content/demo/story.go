@@ -28,7 +28,7 @@ func Year(plan []tiles.Tile) []tiles.Tile {
 			y.again("TB", changedBatch, load, 100)
 			y.again("PP", sameBatch, load, 200)
 		}
-		y.add(tiles.Tile{Pair: tiles.Pair{First: Control}, Load: load, Shelf: hotShelf, X: 165, Y: 165, Reason: "control: fired in every load"})
+		y.add(tiles.Tile{Pair: tiles.Pair{First: Control}, Load: load, Shelf: hotShelf, X: 165, Y: 165, Control: true, Reason: "control: fired in every load"})
 	}
 	return y.tiles
 }
@@ -36,8 +36,8 @@ func Year(plan []tiles.Tile) []tiles.Tile {
 type year struct{ tiles []tiles.Tile }
 
 func (y *year) again(code, batch string, load int, x float64) {
-	y.add(tiles.Tile{Pair: tiles.Pair{First: code}, Load: load, Shelf: "middle", X: x, Y: 165, Batch: batch,
-		Reason: "due again: batch " + batch + " is new"})
+	y.add(tiles.Tile{Pair: tiles.Pair{First: code}, Load: load, Shelf: "middle", X: x, Y: 165,
+		Batches: []tiles.BatchName{tiles.ReadBatchName(batch, code)}, Reason: "batch " + batch + " is new"})
 }
 
 // add numbers a repeat of the wall's own tile of its pair.
@@ -60,7 +60,7 @@ func moved(t tiles.Tile) color.Lab {
 	if t.Load > 0 && "G"+strconv.Itoa(t.Load) == hotLoad && t.Shelf == hotShelf {
 		m = lab(m.L-4.5, m.A+1.2, m.B+2.5)
 	}
-	if t.Batch == changedBatch {
+	if t.SayBatches() == changedBatch {
 		m = lab(m.L+3.0, m.A+0.5, m.B+3.6)
 	}
 	return m

@@ -67,7 +67,7 @@ func Compare(w tiles.Wall, batches []tiles.Batch, loads []tiles.Load) Report {
 		d.Shifts = append(d.Shifts, f[load])
 	}
 	for _, s := range list {
-		if own, ok := list.of(s.tile.Repeats); ok && !isControl(w, s.tile) {
+		if own, ok := list.of(s.tile.Repeats); ok && !w.Kiln.IsControl(s.tile) {
 			d.Retests = append(d.Retests, f.retest(own, s))
 		}
 	}

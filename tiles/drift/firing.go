@@ -64,23 +64,6 @@ func (list shots) of(n tiles.Number) (shot, bool) {
 	return shot{}, false
 }
 
-// isControl says whether a tile is a control: a repeat that no new batch asked
-// for, of a glaze the studio fires in every load.
-func isControl(w tiles.Wall, t tiles.Tile) bool {
-	if t.Own() || t.Batch != "" {
-		return false
-	}
-	if len(w.Kiln.Controls) == 0 {
-		return true
-	}
-	for _, code := range w.Kiln.Controls {
-		if tiles.SameCode(code, t.First) {
-			return true
-		}
-	}
-	return false
-}
-
 // Shift is how far a load as a whole lies from the others, by its controls:
 // the mean over the controls of reading minus the control's mean of all loads,
 // in CIELAB units.
@@ -101,7 +84,7 @@ type firings map[int]Shift
 func (list shots) shifts(w tiles.Wall) firings {
 	repeated := map[tiles.Number]bool{}
 	for _, s := range list {
-		if isControl(w, s.tile) {
+		if w.Kiln.IsControl(s.tile) {
 			repeated[s.tile.Repeats] = true
 		}
 	}
@@ -122,7 +105,7 @@ func (list shots) shifts(w tiles.Wall) firings {
 func (list shots) controlReadings(w tiles.Wall, own tiles.Number) map[int][]shot {
 	by := map[int][]shot{}
 	for _, s := range list {
-		if s.tile.Load > 0 && (s.tile.Number == own || s.tile.Repeats == own && isControl(w, s.tile)) {
+		if s.tile.Load > 0 && (s.tile.Number == own || s.tile.Repeats == own && w.Kiln.IsControl(s.tile)) {
 			by[s.tile.Load] = append(by[s.tile.Load], s)
 		}
 	}
@@ -171,7 +154,7 @@ func (list shots) notes(w tiles.Wall, mixes logbook.Mixes) []string {
 	batch := map[tiles.Number]string{}
 	controls := 0
 	for _, s := range list {
-		if !isControl(w, s.tile) {
+		if !w.Kiln.IsControl(s.tile) {
 			continue
 		}
 		controls++

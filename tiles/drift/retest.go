@@ -2,8 +2,7 @@ package drift
 
 import (
 	"math"
-	"strings"
-	"unicode"
+	"slices"
 
 	"github.com/twodip/twodip/tiles"
 	"github.com/twodip/twodip/tiles/color"
@@ -24,6 +23,8 @@ type Retest struct {
 	Doubt   float64      `json:"doubt"`  // ± ΔE00, about 95 %; 0 = not known
 	Shift   float64      `json:"shift"`  // ΔE00 of the loads' shift that was taken off
 	Parted  bool         `json:"parted"` // both loads have controls: firing and batch are told apart
+
+	batches []tiles.BatchName
 }
 
 // Bands of ΔE00 between a bucket and its tile (common practice, no source; a
@@ -75,7 +76,7 @@ func offInTwo(list []Retest) bool {
 func (f firings) retest(own, again shot) Retest {
 	r := Retest{
 		Tile: again.tile.Number, Own: own.tile.Number, Pair: again.tile.Pair, Load: again.tile.Load, Day: again.day,
-		Batches: labels(again.tile.Batch),
+		Batches: labels(again.tile.Batches), batches: again.tile.Batches,
 	}
 	fixed := again.lab
 	now, okNow := f[again.tile.Load]
@@ -97,18 +98,6 @@ func (f firings) retest(own, again shot) Retest {
 	return r
 }
 
-// labels takes apart what the plan writes of the batches a re-test serves:
-// "KM 3 + QM 2".
-func labels(batch string) []string {
-	var out []string
-	for _, l := range strings.Split(batch, "+") {
-		if l = strings.TrimSpace(l); l != "" {
-			out = append(out, l)
-		}
-	}
-	return out
-}
-
 // tests says whether the re-test speaks for a glaze: it was made for one of
 // its batches, or carries no other glaze.
 func (r Retest) tests(code string) bool {
@@ -117,22 +106,7 @@ func (r Retest) tests(code string) bool {
 
 // names says whether it was made for a batch of the glaze.
 func (r Retest) names(code string) bool {
-	for _, l := range r.Batches {
-		if labelOf(l, code) {
-			return true
-		}
-	}
-	return false
-}
-
-// labelOf says whether the plan's label of a batch is one of the glaze's:
-// "KM 3", or "KM-3" where the batch's own name begins with the code.
-func labelOf(label, code string) bool {
-	first, _, spaced := strings.Cut(label, " ")
-	if spaced || len(label) <= len(code) {
-		return tiles.SameCode(first, code)
-	}
-	return tiles.SameCode(label[:len(code)], code) && !unicode.IsLetter([]rune(label[len(code):])[0])
+	return slices.ContainsFunc(r.batches, func(b tiles.BatchName) bool { return tiles.SameCode(b.Glaze, code) })
 }
 
 // isOf says whether the re-test was made from a batch of the glaze: the plan
@@ -145,10 +119,13 @@ func (r Retest) isOf(b tiles.Batch, several bool) bool {
 	if !r.names(b.Glaze) {
 		return r.Day != "" && r.Day >= b.MixedOn
 	}
-	for _, l := range r.Batches {
-		if tiles.Fold(l) == tiles.Fold(b.Glaze+" "+b.Name) || labelOf(b.Name, b.Glaze) && tiles.Fold(l) == tiles.Fold(b.Name) {
-			return true
-		}
+	return slices.ContainsFunc(r.batches, b.Named().Same)
+}
+
+func labels(batches []tiles.BatchName) []string {
+	out := make([]string, len(batches))
+	for i, b := range batches {
+		out[i] = b.String()
 	}
-	return false
+	return out
 }

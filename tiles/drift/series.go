@@ -64,7 +64,7 @@ func (list shots) controlSeries(w tiles.Wall) []Series {
 	var out []Series
 	for _, s := range list {
 		own := s.tile.Repeats
-		if !isControl(w, s.tile) || seen[own] {
+		if !w.Kiln.IsControl(s.tile) || seen[own] {
 			continue
 		}
 		seen[own] = true

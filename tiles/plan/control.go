@@ -37,7 +37,7 @@ func (p *placing) hasControls(rows []int) bool {
 	have := 0
 	for _, i := range rows {
 		t := p.Tiles[i]
-		if !isControl(t) {
+		if !p.s.Kiln.IsControl(t) {
 			continue
 		}
 		if !slices.ContainsFunc(p.controls, t.Pair.Same) {
@@ -51,17 +51,15 @@ func (p *placing) hasControls(rows []int) bool {
 // controlRow is a control without a place: one that was numbered before and is
 // not needed elsewhere, or a new one.
 func (p *placing) controlRow(pair tiles.Pair) int {
-	next := tiles.Number(0)
 	for i, t := range p.Tiles {
-		next = max(next, t.Number)
 		spare := t.Status == tiles.Planned || (t.Status == tiles.Skipped && t.Was == tiles.Planned)
-		if isControl(t) && t.Load == 0 && spare && t.Pair.Same(pair) {
+		if p.s.Kiln.IsControl(t) && t.Load == 0 && spare && t.Pair.Same(pair) {
 			p.Tiles[i].Status, p.Tiles[i].Was, p.Tiles[i].Reason = tiles.Planned, "", controlReason
 			return i
 		}
 	}
 	own, _ := p.own(pair)
-	p.Tiles = append(p.Tiles, tiles.Tile{Number: next + 1, Pair: pair, Status: tiles.Planned, Repeats: own.Number, Reason: controlReason})
+	p.Tiles = give(p.Tiles, tiles.Tile{Pair: pair, Status: tiles.Planned, Repeats: own.Number, Control: true, Reason: controlReason})
 	return len(p.Tiles) - 1
 }
 
@@ -73,7 +71,7 @@ const (
 // setAside skips controls that no shelf needs, so that nobody makes them.
 func (p *placing) setAside() {
 	for i, t := range p.Tiles {
-		if isControl(t) && t.Status == tiles.Planned && t.Load == 0 {
+		if p.s.Kiln.IsControl(t) && t.Status == tiles.Planned && t.Load == 0 {
 			p.Tiles[i].Status, p.Tiles[i].Was, p.Tiles[i].Reason = tiles.Skipped, tiles.Planned, spareReason
 		}
 	}

@@ -2,7 +2,6 @@ package plan
 
 import (
 	"slices"
-	"strings"
 
 	"github.com/twodip/twodip/tiles"
 )
@@ -16,57 +15,55 @@ import (
 // already. A re-test that still waits serves a later batch too, and is numbered
 // once.
 func Due(s tiles.Settings, have []tiles.Tile, batches []tiles.Batch, firings []tiles.Load) []tiles.Tile {
-	d := newDueing(s.Retest, have, firings)
 	if s.Retest == tiles.RetestNone {
-		return d.tiles
+		return have
 	}
+	r := newRetests(s.Retest, have, firings)
 	for _, b := range newest(batches) {
 		for _, t := range have {
-			if d.isDue(t, b) {
-				d.again(t, b)
+			if r.isDue(t, b) {
+				r.again(t, b)
 			}
 		}
 	}
-	return d.tiles
+	return r.tiles
 }
-
-// NoLonger ends the reason of a re-test that Changed asked for.
-const NoLonger = "no longer matches"
 
 // Changed adds the re-tests of every fired tile with a glaze whose batch has
 // been found to make another color: then its single alone no longer stands for
 // the others. Where the settings want no re-tests there are none.
-func Changed(s tiles.Settings, have []tiles.Tile, off []tiles.Batch, firings []tiles.Load) []tiles.Tile {
+func Changed(s tiles.Settings, have []tiles.Tile, moved []tiles.Batch, firings []tiles.Load) []tiles.Tile {
 	if s.Retest == tiles.RetestNone {
 		return have
 	}
-	d := newDueing(tiles.RetestAll, have, firings)
-	d.why = func(b tiles.Batch) string { return "batch " + batchLabel(b) + " " + NoLonger }
-	for _, b := range off {
+	r := newRetests(tiles.RetestAll, have, firings)
+	r.why = "no longer matches"
+	for _, b := range moved {
 		for _, t := range have {
-			if b.Name != "" && d.isDue(t, b) {
-				d.again(t, b)
+			if b.Name != "" && r.isDue(t, b) {
+				r.again(t, b)
 			}
 		}
 	}
-	return d.tiles
+	return r.tiles
 }
 
-func newDueing(retest tiles.Retest, have []tiles.Tile, firings []tiles.Load) *dueing {
-	d := &dueing{retest: retest, tiles: slices.Clone(have), fired: map[int]string{}, why: newBatch}
-	for _, f := range firings {
-		if n := f.PlanLoad(); n > 0 {
-			d.fired[n] = f.Date
-		}
-	}
-	return d
-}
-
-type dueing struct {
+// retests is the plan's rows while re-tests are added.
+type retests struct {
 	retest tiles.Retest
 	tiles  []tiles.Tile
 	fired  map[int]string // load → day of its firing
-	why    func(tiles.Batch) string
+	why    string         // what is said of the batch
+}
+
+func newRetests(retest tiles.Retest, have []tiles.Tile, firings []tiles.Load) *retests {
+	r := &retests{retest: retest, tiles: slices.Clone(have), fired: map[int]string{}, why: "is new"}
+	for _, f := range firings {
+		if n := f.PlanLoad(); n > 0 {
+			r.fired[n] = f.Date
+		}
+	}
+	return r
 }
 
 // newest is the last batch of every glaze that has more than one, in the order
@@ -76,10 +73,10 @@ func newest(batches []tiles.Batch) []tiles.Batch {
 	var order []string
 	last := map[string]tiles.Batch{}
 	count := map[string]int{}
-	seen := map[[2]string]bool{}
+	seen := map[string]bool{}
 	for _, b := range batches {
 		key := tiles.CodeKey(b.Glaze)
-		named := [2]string{key, strings.ToLower(b.Name)}
+		named := tiles.Fold(b.Named().String())
 		if seen[named] {
 			continue
 		}
@@ -101,49 +98,29 @@ func newest(batches []tiles.Batch) []tiles.Batch {
 }
 
 // isDue says that the tile is one the batch asks for again.
-func (d *dueing) isDue(t tiles.Tile, b tiles.Batch) bool {
+func (r *retests) isDue(t tiles.Tile, b tiles.Batch) bool {
 	if !t.Own() || t.Status != tiles.Fired || !t.Has(b.Glaze) {
 		return false
 	}
-	if d.retest != tiles.RetestAll && !t.Single() && !t.Double() {
+	if r.retest != tiles.RetestAll && !t.Single() && !t.Double() {
 		return false
 	}
-	if day := d.fired[t.Load]; day != "" && b.MixedOn != "" && day >= b.MixedOn {
+	if day := r.fired[t.Load]; day != "" && b.MixedOn != "" && day >= b.MixedOn {
 		return false
 	}
-	return !slices.ContainsFunc(d.tiles, func(r tiles.Tile) bool { return r.Repeats == t.Number && madeFor(r, b) })
+	return !slices.ContainsFunc(r.tiles, func(again tiles.Tile) bool { return again.Repeats == t.Number && again.For(b.Named()) })
 }
 
 // again numbers a re-test of the tile, or lets one that waits serve the batch.
-func (d *dueing) again(t tiles.Tile, b tiles.Batch) {
-	next := tiles.Number(0)
-	for i := range d.tiles {
-		r := &d.tiles[i]
-		next = max(next, r.Number)
-		if r.Repeats == t.Number && r.Status == tiles.Planned && r.Batch != "" {
-			r.Batch += batchJoin + batchLabel(b)
-			r.Reason += ", " + d.why(b)
+func (r *retests) again(t tiles.Tile, b tiles.Batch) {
+	why := "batch " + b.Named().String() + " " + r.why
+	for i := range r.tiles {
+		waits := &r.tiles[i]
+		if waits.Repeats == t.Number && waits.Status == tiles.Planned && waits.Retest() {
+			waits.Batches = append(slices.Clip(waits.Batches), b.Named())
+			waits.Reason += ", " + why
 			return
 		}
 	}
-	d.tiles = append(d.tiles, tiles.Tile{Number: next + 1, Pair: t.Pair, Status: tiles.Planned, Repeats: t.Number,
-		Batch: batchLabel(b), Reason: "due again: " + d.why(b)})
-}
-
-// batchJoin stands between the batches that one re-test serves.
-const batchJoin = " + "
-
-// batchLabel names a batch with its glaze, because every bucket may have a
-// batch 2; a name that begins with the code says it already.
-func batchLabel(b tiles.Batch) string {
-	if len(b.Name) > len(b.Glaze) && strings.EqualFold(b.Name[:len(b.Glaze)], b.Glaze) {
-		return b.Name
-	}
-	return b.Glaze + " " + b.Name
-}
-
-func newBatch(b tiles.Batch) string { return "batch " + batchLabel(b) + " is new" }
-
-func madeFor(r tiles.Tile, b tiles.Batch) bool {
-	return slices.ContainsFunc(strings.Split(r.Batch, batchJoin), func(label string) bool { return strings.EqualFold(label, batchLabel(b)) })
+	r.tiles = give(r.tiles, tiles.Tile{Pair: t.Pair, Status: tiles.Planned, Repeats: t.Number, Batches: []tiles.BatchName{b.Named()}, Reason: why})
 }

@@ -36,8 +36,8 @@ func TestDueAfterARemix(t *testing.T) {
 		require.True(t, r.Has("A"))
 		require.Equal(t, have[r.Repeats-1].Pair, r.Pair)
 		require.Equal(t, tiles.Planned, r.Status)
-		require.Equal(t, "A 2", r.Batch)
-		require.Equal(t, "due again: batch A 2 is new", r.Reason)
+		require.Equal(t, "A 2", r.SayBatches())
+		require.Equal(t, "due again: batch A 2 is new", r.SayReason())
 	}
 	require.Equal(t, due, plan.Due(all, due, mixed, nil), "once is enough")
 }
@@ -72,13 +72,13 @@ func TestDueTwice(t *testing.T) {
 	both := append(append([]tiles.Batch(nil), mixed...), tiles.Batch{Glaze: "B", Name: "2", MixedOn: "2026-03-03"})
 	again := plan.Due(all, due, both, nil)
 	require.Len(t, again, 4+4, "only B alone is new")
-	require.Equal(t, "A 2 + B 2", again[5].Batch)
+	require.Equal(t, "A 2 + B 2", again[5].SayBatches())
 	require.Equal(t, again, plan.Due(all, again, both, nil))
 	for i := range again {
 		again[i].Status = tiles.Fired
 	}
 	both = append(both, tiles.Batch{Glaze: "B", Name: "B-3", MixedOn: "2026-03-30"})
-	require.Equal(t, "due again: batch B-3 is new", plan.Due(all, again, both, nil)[8].Reason)
+	require.Equal(t, "due again: batch B-3 is new", plan.Due(all, again, both, nil)[8].SayReason())
 	third := append(both[:4], tiles.Batch{Glaze: "A", Name: "3", MixedOn: "2026-04-01"})
 	require.Len(t, plan.Due(all, again, third, nil), 8+3)
 }
@@ -91,7 +91,7 @@ func TestChangedAsksForEveryTile(t *testing.T) {
 	require.Len(t, plan.Due(tiles.Settings{}, have, mixed, nil), 10)
 	due := plan.Changed(tiles.Settings{}, have, off, nil)
 	require.Len(t, due, 9+5)
-	require.Equal(t, "due again: batch A 2 no longer matches", due[9].Reason)
+	require.Equal(t, "due again: batch A 2 no longer matches", due[9].SayReason())
 	require.Equal(t, due, plan.Changed(tiles.Settings{}, due, off, nil), "once is enough")
 	require.Len(t, plan.Changed(tiles.Settings{Retest: tiles.RetestNone}, have, off, nil), 9)
 	require.Len(t, plan.Changed(tiles.Settings{}, have, []tiles.Batch{{Glaze: "A"}}, nil), 9, "a bucket without a record has no batch to name")

@@ -26,12 +26,6 @@ type Change struct {
 	From tiles.Status
 }
 
-// Reason is why the row changed, without what it said before.
-func (c Change) Reason() string {
-	now, _, _ := strings.Cut(c.Tile.Reason, before)
-	return now
-}
-
 // Extend gives every pair of the list that the settings ask for its tile. Rows
 // already there keep their numbers and pairs whatever happens to the list; new
 // tiles are numbered after all of them, in the order the wall is read: the
@@ -57,11 +51,9 @@ func Extend(s tiles.Settings, glazes []tiles.Glaze, have []tiles.Tile) (Result, 
 			e.Cautions = append(e.Cautions, v)
 		}
 	}
-	if err := e.number(wanted); err != nil {
-		return Result{}, err
-	}
+	e.number(wanted)
 	e.noteRecoded(have)
-	return e.Result, nil
+	return e.Result, enoughNumbers(e.Tiles)
 }
 
 // check refuses what no plan can be made of.
@@ -96,32 +88,15 @@ func (e *extension) settle(t *tiles.Tile) {
 	status, reason := e.stand(*t)
 	switch {
 	case t.Was != "" && status == "": // what took it is gone
-		t.Status, t.Was, t.Reason = t.Was, "", earlier(t.Reason)
+		t.Status, t.Was, t.Reason, t.Earlier = t.Was, "", t.Earlier, ""
 	case t.Was != "":
-		t.Status, t.Reason = status, over(reason, earlier(t.Reason))
+		t.Status, t.Reason = status, reason
 	case status != "" && (from == tiles.Planned || from == tiles.Fired):
-		t.Status, t.Was, t.Reason = status, from, over(reason, t.Reason)
+		t.Status, t.Was, t.Reason, t.Earlier = status, from, reason, t.Reason
 	}
 	if t.Status != from {
 		e.Changed = append(e.Changed, Change{Tile: *t, From: from})
 	}
-}
-
-// before stands between the plan's reason and what the row said before it.
-const before = "; before that: "
-
-// over puts a reason over what the row says already, so that it is not lost.
-func over(reason, old string) string {
-	if old == "" {
-		return reason
-	}
-	return reason + before + old
-}
-
-// earlier is what the row said before the plan's reason.
-func earlier(reason string) string {
-	_, old, _ := strings.Cut(reason, before)
-	return old
 }
 
 // stand says whether the list or a rule takes the row out of use, and why.
@@ -207,7 +182,7 @@ func (e *extension) want(all []tiles.Pair, p tiles.Pair) []tiles.Pair {
 }
 
 // number gives the next numbers to the wanted pairs that have no tile in use.
-func (e *extension) number(wanted []tiles.Pair) error {
+func (e *extension) number(wanted []tiles.Pair) {
 	own, broken := e.standing()
 	next, round := e.last()
 	for _, p := range wanted {
@@ -216,10 +191,6 @@ func (e *extension) number(wanted []tiles.Pair) error {
 			continue
 		}
 		next++
-		if next > tiles.MaxNumber {
-			return tiles.Problem{File: "tiles/plan.csv", What: fmt.Sprintf("no number is left below %d", tiles.MaxNumber),
-				Do: "plan a part of the wall, or start a new wall"}
-		}
 		t := tiles.Tile{Number: next, Pair: p, Status: tiles.Planned, Round: round + 1}
 		if n, ok := broken[key]; ok {
 			t.Reason = "replaces tile " + n.String()
@@ -227,7 +198,6 @@ func (e *extension) number(wanted []tiles.Pair) error {
 		e.Tiles = append(e.Tiles, t)
 		e.Added = append(e.Added, next)
 	}
-	return nil
 }
 
 // standing says which pairs need no new tile, and which lost theirs by hand.

@@ -97,7 +97,8 @@ func TestExtendKeepsARetiredGlazesNumbers(t *testing.T) {
 	require.Len(t, gone.Changed, 5)
 	require.Equal(t, tiles.Retired, gone.Tiles[0].Status)
 	require.Equal(t, "glaze A is retired", gone.Tiles[0].Reason)
-	require.Equal(t, "glaze A is retired; before that: Mia's favorite", gone.Tiles[1].Reason)
+	require.Equal(t, "glaze A is retired", gone.Tiles[1].Reason)
+	require.Equal(t, "Mia's favorite", gone.Tiles[1].Earlier)
 	gs[0].Retired = false
 	require.Equal(t, before.Tiles, extend(t, tiles.Settings{}, gs, gone.Tiles).Tiles)
 }

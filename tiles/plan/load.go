@@ -81,7 +81,7 @@ func loadOf(w tiles.Wall, n int, ts []tiles.Tile) Load {
 
 func placementOf(w tiles.Wall, t tiles.Tile) Placement {
 	f := footprintOf(w.Settings, runs(w.Glazes, t.Pair))
-	return Placement{Tile: t, X: t.X, Y: t.Y, Width: f.width, Depth: f.depth, Slab: f.slab, Control: isControl(t)}
+	return Placement{Tile: t, X: t.X, Y: t.Y, Width: f.width, Depth: f.depth, Slab: f.slab, Control: w.Kiln.IsControl(t)}
 }
 
 // inKiln says which loads have been in the kiln.

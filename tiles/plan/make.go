@@ -13,14 +13,15 @@ type Wish struct {
 	tiles.Wall
 	Batches []tiles.Batch // tiles/batches.csv, in its order
 	Firings []tiles.Load  // tiles/loads.csv
-	Off     []tiles.Batch // those found to make another color than the wall shows
+	Moved   []tiles.Batch // those found to make another color than the wall shows
 	Anew    bool          // place every tile that is not fired again
 }
 
 // Plan is the whole plan: numbers, loads, dip runs and materials.
 type Plan struct {
 	Result
-	Due       []tiles.Number // re-tests numbered now
+	Due       []tiles.Number // re-tests of new batches numbered now
+	Moved     []tiles.Number // those of batches that make another color than the wall shows
 	Controls  []tiles.Number // controls numbered now
 	Without   []tiles.Number // planned tiles that fit on no shelf
 	Waiting   []tiles.Number // planned tiles of loads that have been fired: they wait for a photo
@@ -38,11 +39,15 @@ func Make(w Wish) (Plan, error) {
 		return Plan{}, err
 	}
 	p := Plan{Result: numbered}
-	due := Changed(w.Settings, Due(w.Settings, p.Tiles, w.Batches, w.Firings), w.Off, w.Firings)
-	p.Due = numbersFrom(due, len(p.Tiles))
+	fresh := Due(w.Settings, p.Tiles, w.Batches, w.Firings)
+	due := Changed(w.Settings, fresh, w.Moved, w.Firings)
+	p.Due, p.Moved = numbersFrom(fresh, len(p.Tiles)), numbersFrom(due, len(fresh))
 	places := Place(w.Settings, w.Glazes, due, w.Anew)
 	p.Controls = numbersFrom(places.Tiles, len(due))
 	p.Tiles, p.Without = places.Tiles, places.Without
+	if err := enoughNumbers(p.Tiles); err != nil {
+		return Plan{}, err
+	}
 	p.Notes = append(p.Notes, places.Notes...)
 	if now, fewest := w.toFire(p.Tiles), w.fewest(due); fewest < now {
 		p.Notes = append(p.Notes, fmt.Sprintf("%d loads would be %d with plan --anew; it moves tiles that have a place, so print the sheets again", now, fewest))
@@ -146,4 +151,23 @@ func New(ts []tiles.Tile) []tiles.Tile {
 		}
 	}
 	return out
+}
+
+// give appends the tile under the number after the last.
+func give(ts []tiles.Tile, t tiles.Tile) []tiles.Tile {
+	last := tiles.Number(0)
+	for _, have := range ts {
+		last = max(last, have.Number)
+	}
+	t.Number = last + 1
+	return append(ts, t)
+}
+
+// enoughNumbers refuses a plan with a number that the next run could not read.
+func enoughNumbers(ts []tiles.Tile) error {
+	if slices.ContainsFunc(ts, func(t tiles.Tile) bool { return t.Number > tiles.MaxNumber }) {
+		return tiles.Problem{File: "tiles/plan.csv", What: fmt.Sprintf("no number is left below %d", tiles.MaxNumber+1),
+			Do: "plan a part of the wall, or start a new wall"}
+	}
+	return nil
 }

@@ -106,3 +106,24 @@ func BenchmarkMakeAgain(b *testing.B) {
 		made(b, w)
 	}
 }
+
+// The highest number a plan can read is 99999: the plan refuses to give more,
+// whatever would get it: a pair, a re-test or a control.
+func TestNoNumberIsGivenThatCannotBeReadBack(t *testing.T) {
+	for name, change := range map[string]func(*plan.Wish){
+		"control": func(w *plan.Wish) { w.Kiln.Controls = []string{"A"} },
+		"re-test": func(w *plan.Wish) {
+			w.Tiles[0].Status, w.Tiles[0].Load = tiles.Fired, 1
+			w.Batches = mixed
+		},
+		"pair": func(w *plan.Wish) { w.Glazes = glazesOf(3) },
+	} {
+		w := wish(2)
+		w.Kiln.Controls = nil
+		w.Tiles = made(t, w).Tiles
+		w.Tiles[len(w.Tiles)-1].Number = tiles.MaxNumber
+		change(&w)
+		_, err := plan.Make(w)
+		require.ErrorContains(t, err, "no number is left", name)
+	}
+}

@@ -87,9 +87,6 @@ func (p *placing) note(format string, args ...any) {
 // inUse says that the tile is made or to be made.
 func inUse(t tiles.Tile) bool { return t.Status == tiles.Planned || t.Status == tiles.Fired }
 
-// isControl says that the tile is fired again beside others, not on its own account.
-func isControl(t tiles.Tile) bool { return !t.Own() && t.Batch == "" }
-
 // release takes planned tiles out of loads that do not stand any more. A load
 // that has been fired stands: what is planned in it waits for its photo.
 func (p *placing) release(anew bool) {
@@ -167,7 +164,7 @@ func (p *placing) fillLoads() {
 	last := 0
 	for i, t := range p.Tiles {
 		last = max(last, t.Load)
-		if t.Status == tiles.Planned && t.Load == 0 && !isControl(t) {
+		if t.Status == tiles.Planned && t.Load == 0 && !p.s.Kiln.IsControl(t) {
 			rows = append(rows, i)
 		}
 	}

@@ -65,7 +65,7 @@ func whyNumber(t tiles.Tile) string {
 		says += fmt.Sprintf("; repeats tile %d", t.Repeats)
 	}
 	if t.Reason != "" && inUse(t) {
-		says += "; " + t.Reason
+		says += "; " + t.SayReason()
 	}
 	return says
 }
@@ -154,7 +154,7 @@ func whyShelf(w tiles.Wall, t tiles.Tile) string {
 	if other, ok := w.Own(t.Reverse()); ok && t.Own() && other.Number != t.Number && other.Load == t.Load && other.Shelf == t.Shelf {
 		says = append(says, fmt.Sprintf("with its other order, tile %d", other.Number))
 	}
-	if isControl(t) {
+	if w.Kiln.IsControl(t) {
 		says = append(says, "a control stands on every shelf of every load")
 	}
 	if len(says) == 0 {

@@ -18,6 +18,7 @@ var plan = schema[tiles.Tile]{
 	needed: []string{"tile", "first", "second", "status"},
 	key:    func(t tiles.Tile) string { return t.Number.String() },
 	keep:   true,
+	whole:  partReasons,
 	unique: "tile %s also stands in line %d: a number is given once",
 	columns: []column[tiles.Tile]{
 		number("tile", func(t *tiles.Tile) *tiles.Number { return &t.Number }),
@@ -29,9 +30,11 @@ var plan = schema[tiles.Tile]{
 		text("shelf", func(t *tiles.Tile) *string { return &t.Shelf }),
 		decimal("x", 1, func(t *tiles.Tile) *float64 { return &t.X }),
 		decimal("y", 1, func(t *tiles.Tile) *float64 { return &t.Y }),
-		text("batch", func(t *tiles.Tile) *string { return &t.Batch }),
-		text("reason", func(t *tiles.Tile) *string { return &t.Reason }),
+		batchColumn,
+		yes("control", func(t *tiles.Tile) *bool { return &t.Control }),
+		reasonColumn,
 		{name: "was", get: func(_ *table.Table, t tiles.Tile) string { return string(t.Was) }, set: setWas},
+		beforeColumn,
 		whole("round", func(t *tiles.Tile) *int { return &t.Round }),
 	},
 }

@@ -1,12 +1,15 @@
 package record
 
 import (
+	"math"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
 
 	"github.com/twodip/twodip/tiles"
 	"github.com/twodip/twodip/tiles/folder"
@@ -39,7 +42,7 @@ func TestTilesComeBack(t *testing.T) {
 	dir := t.TempDir()
 	want := []tiles.Tile{
 		{Number: 1, Pair: tiles.Pair{First: "A"}, Status: tiles.Fired, Load: 1, Shelf: "top", X: 12.5, Y: 30},
-		{Number: 7, Pair: tiles.Pair{First: "A", Second: "B"}, Status: tiles.Planned, Repeats: 3, Batch: "B-2", Reason: "remixed, =look"},
+		{Number: 7, Pair: tiles.Pair{First: "A", Second: "B"}, Status: tiles.Planned, Repeats: 3, Batches: []tiles.BatchName{tiles.NameBatch("B", "B-2")}, Reason: "remixed, =look"},
 		{Number: 8, Pair: tiles.Pair{First: "B", Second: "B"}, Status: tiles.Skipped},
 	}
 	require.NoError(t, WriteTiles(folder.At(dir), want))
@@ -47,6 +50,75 @@ func TestTilesComeBack(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, want, got)
 	assert.Regexp(t, `^tile,first,second,status,`, get(t, dir, PlanFile))
+}
+
+// Rows as earlier versions wrote them: two reasons in one cell, "due again"
+// before the batches, labels with and without the code.
+func TestAnOlderPlanIsRead(t *testing.T) {
+	dir := t.TempDir()
+	old := "tile,first,second,status,repeats,batch,reason,was\n" +
+		"1,A,,retired,,,glaze A is retired; before that: Mia's favorite,fired\n" +
+		"2,A,,planned,1,A 2 + B-3,\"due again: batch A 2 is new, batch B-3 no longer matches\",\n" +
+		"3,A,B,retired,1,A 2,glaze A is retired; before that: due again: batch A 2 is new,planned\n" +
+		"4,B,,planned,,,before that: nothing,\n"
+	put(t, dir, PlanFile, old)
+	ts, err := ReadTiles(folder.At(dir))
+	require.NoError(t, err)
+	assert.Equal(t, []string{"glaze A is retired", "Mia's favorite"}, []string{ts[0].Reason, ts[0].Earlier})
+	assert.Equal(t, "batch A 2 is new, batch B-3 no longer matches", ts[1].Reason)
+	assert.Equal(t, "A 2 + B-3", ts[1].SayBatches())
+	assert.True(t, ts[1].For(tiles.NameBatch("a", "2")))
+	assert.Equal(t, []string{"glaze A is retired", "batch A 2 is new"}, []string{ts[2].Reason, ts[2].Earlier})
+	assert.Equal(t, "before that: nothing", ts[3].Reason)
+	require.NoError(t, WriteTiles(folder.At(dir), ts))
+	assert.Equal(t, old, get(t, dir, PlanFile), "what says the same stays as it stands")
+}
+
+// Whatever the program may put into a plan it reads back.
+func TestAnyPlanComesBack(t *testing.T) {
+	rapid.Check(t, func(r *rapid.T) {
+		dir := t.TempDir()
+		word := rapid.StringMatching(`|[A-Za-zé+";:, -]{0,12}[a-z]`)
+		var want []tiles.Tile
+		for n := range rapid.IntRange(1, 4).Draw(r, "tiles") {
+			one := tiles.Tile{Number: tiles.Number(n + 1), Pair: tiles.Pair{First: "KM", Second: rapid.SampledFrom([]string{"", "KM", "QM"}).Draw(r, "second")},
+				Status: rapid.SampledFrom(tiles.Statuses).Draw(r, "status"), Reason: strings.TrimSpace(word.Draw(r, "reason"))}
+			if one.Status == tiles.Skipped {
+				one.Was, one.Earlier = tiles.Fired, strings.TrimSpace(word.Draw(r, "earlier"))
+			}
+			if n > 0 {
+				one.Repeats = 1
+				for range rapid.IntRange(0, 3).Draw(r, "batches") {
+					one.Batches = append(one.Batches, tiles.NameBatch("KM", strings.TrimSpace(rapid.StringMatching(`(KM|k)?[-+" ]?[0-9a-c]{1,3}`).Draw(r, "batch"))))
+				}
+				one.Control = len(one.Batches) == 0
+			}
+			want = append(want, one)
+		}
+		if _, err := os.Stat(filepath.Join(dir, PlanFile)); err == nil {
+			require.NoError(t, os.Remove(filepath.Join(dir, PlanFile)))
+		}
+		require.NoError(t, WriteTiles(folder.At(dir), want))
+		got, err := ReadTiles(folder.At(dir))
+		require.NoError(t, err)
+		require.Equal(t, want, got)
+	})
+}
+
+// A row that could not be read again is not written.
+func TestWhatCannotBeReadIsNotWritten(t *testing.T) {
+	dir := t.TempDir()
+	require.NoError(t, WriteTiles(folder.At(dir), []tiles.Tile{{Number: 1, Pair: tiles.Pair{First: "A"}, Status: tiles.Planned}}))
+	whole := get(t, dir, PlanFile)
+	for _, bad := range []tiles.Tile{
+		{Number: tiles.MaxNumber + 1, Pair: tiles.Pair{First: "A"}, Status: tiles.Planned}, {Number: 2, Status: tiles.Planned},
+		{Number: 2, Pair: tiles.Pair{First: "A"}, Status: "lost"}, {Number: 2, Pair: tiles.Pair{First: "A"}, Status: tiles.Planned, X: math.NaN()},
+	} {
+		assert.Error(t, WriteTiles(folder.At(dir), []tiles.Tile{{Number: 1, Pair: tiles.Pair{First: "A"}, Status: tiles.Planned}, bad}), "%+v", bad)
+		assert.Equal(t, whole, get(t, dir, PlanFile))
+	}
+	reading := tiles.Reading{Tile: 1, Zone: tiles.ZoneWhole, L: 139.3}
+	assert.Error(t, WriteReadings(folder.At(dir), []tiles.Reading{reading}))
 }
 
 func TestAPlanKeepsWhatItsOwnerAdded(t *testing.T) {

@@ -30,6 +30,7 @@ type schema[T any] struct {
 	columns []column[T]
 	key     func(T) string
 	line    func(*T, int) // keeps the line of a row; nil = not kept
+	whole   func(*T)      // takes from a row that is read what no cell says alone; nil = nothing
 	keep    bool          // rows that are not written again stay in the file
 	unique  string        // says of a key that comes twice what is wrong; "" = it may
 }
@@ -103,6 +104,9 @@ func (s schema[T]) parse(t *table.Table, r table.Row) (T, tiles.Problems) {
 			ps = append(ps, t.Problem(r.Line, c.name+" "+err.Error(), ""))
 		}
 	}
+	if s.whole != nil {
+		s.whole(&one)
+	}
 	return one, ps
 }
 
@@ -129,6 +133,9 @@ func (s schema[T]) write(dir folder.Folder, rows []T) error {
 		return err
 	}
 	s.merge(t, rows)
+	if _, err := s.rows(t); err != nil {
+		return err // what could not be read again is not written
+	}
 	return dir.Write(s.file, func(w io.Writer) error { return t.Write(w) })
 }
 
