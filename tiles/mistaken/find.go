@@ -127,7 +127,7 @@ func (g glazes) unlike(w tiles.Wall, shown []coat) (Photo, bool) {
 		}
 	}
 	bound := 1.0
-	if shown[0].tile.Batch != "" {
+	if shown[0].tile.Retest() {
 		bound = 2 // a re-test is made because its bucket may have changed
 	}
 	if share < bound {
