@@ -168,9 +168,9 @@ func TestOneGlazeListExactly(t *testing.T) {
 	dir := t.TempDir()
 	_, err := ReadGlazes(folder.At(dir))
 	assert.EqualError(t, err, "content/glazes.csv: there is no glaze list; write one with the headings code,name and a row for each bucket")
-	put(t, dir, "content/glazes.xlsx", "PK")
+	put(t, dir, "content/glazes.numbers", "PK")
 	_, err = ReadGlazes(folder.At(dir))
-	assert.ErrorContains(t, err, `content/glazes.xlsx: is a spreadsheet's own form; open it in the spreadsheet and save it as "CSV UTF-8"`)
+	assert.ErrorContains(t, err, `content/glazes.numbers: is a spreadsheet's own form; open it in the spreadsheet and save it as "CSV UTF-8"`)
 	put(t, dir, GlazesYAML, "- {code: A, name: One}\n")
 	got, err := ReadGlazes(folder.At(dir))
 	require.NoError(t, err)
@@ -178,6 +178,19 @@ func TestOneGlazeListExactly(t *testing.T) {
 	put(t, dir, GlazesCSV, "code,name\nA,One\n")
 	_, err = ReadGlazes(folder.At(dir))
 	assert.ErrorContains(t, err, "content/glazes.csv: there is also content/glazes.yaml")
+}
+
+// TestAGlazeListAsTheSpreadsheetSavedIt: no "save as CSV" first. What is wrong
+// is said by the row of the sheet.
+func TestAGlazeListAsTheSpreadsheetSavedIt(t *testing.T) {
+	for _, form := range []string{GlazesXLSX, GlazesODS} {
+		dir := t.TempDir()
+		data, err := os.ReadFile(filepath.Join("..", "tiles", "table", "book", "testdata", filepath.Base(form)))
+		require.NoError(t, err)
+		put(t, dir, form, string(data))
+		_, err = ReadGlazes(folder.At(dir))
+		assert.ErrorContains(t, err, form+":5: ", "the code =cmd stands in row 5")
+	}
 }
 
 func TestRulesNameGlazesThatAreThere(t *testing.T) {
