@@ -71,7 +71,7 @@ func openTab(t testing.TB, width, height int64) *tab {
 	chromium.once.Do(startChromium)
 	require.NoError(t, chromium.err)
 	ctx, cancel := chromedp.NewContext(chromium.ctx)
-	ctx, stop := context.WithTimeout(ctx, 60*time.Second)
+	ctx, stop := context.WithTimeout(ctx, 180*time.Second)
 	t.Cleanup(func() { stop(); cancel() })
 	b := &tab{t: t, ctx: ctx}
 	require.NoError(t, chromedp.Listen(ctx, b.hear))

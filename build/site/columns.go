@@ -31,10 +31,17 @@ type columns struct {
 	Doubt  []int `json:"doubt"`  // in tenths; 0 = not known
 	Class  []int `json:"class"`  // into Dict
 	Hex    []int `json:"hex"`    // red, green, blue as one number
+	Sides  []int `json:"sides"`  // the same of the 1st alone and the 2nd alone of each tile; -1 = not measured
+	Size   []int `json:"size"`   // of the small photo, into Sizes; -1 = no photo
 	Family []int `json:"family"` // into Dict; -1 = no color
 	Name   []int `json:"name"`   // into Dict; -1 = no color
 	Seen   []int `json:"seen"`   // faults seen, into Dict; -1 = none
 	Marks  []int `json:"marks"`  // short cautions, a bit each: see Dict
+
+	Sizes    [][2]int `json:"sizes"`    // width and height, px
+	Drawings []Order  `json:"drawings"` // of two coats, of one
+	Alone    int      `json:"alone"`    // 1 = the wall's first column is one coat alone
+	Address  string   `json:"address"`  // where the site is published; "" = not said
 
 	Cone  string    `json:"cone"`
 	Bands []band    `json:"bands"`
@@ -86,6 +93,9 @@ func (m *maker) dataColumns() columns {
 		SRGB: flat(color.SRGBToXYZ), P3: flat(displayP3), White: []float64{color.D50.X, color.D50.Y, color.D50.Z}}
 	index := c.addGlazes(m.glaze)
 	var status, class, families, names, seen dict
+	sizes := map[[2]int]int{}
+	c.Drawings = []Order{m.sample(), m.drawOrder("", true, "", "", "")}
+	c.Alone, c.Address = flag(m.both), m.Wall.Address
 	for _, h := range m.hung {
 		second := -1
 		if !h.Single() {
@@ -102,6 +112,7 @@ func (m *maker) dataColumns() columns {
 		c.Seen = append(c.Seen, seen.of(strings.Join(faults, ", ")))
 		c.Marks = append(c.Marks, h.marks)
 		c.addColor(h, &class, &families, &names)
+		c.addLook(m, h, sizes)
 	}
 	c.Dict = dictionaries{status.all(), class.all(), families.all(), names.all(), seen.all(), dictMarks()}
 	return c.withoutEmptyParts()
@@ -148,8 +159,7 @@ func (c *columns) addColor(h *hung, class, families, names *dict) {
 	c.Parts = append(append(c.Parts, hundredths(one)...), hundredths(two)...)
 	c.Doubt = append(c.Doubt, int(math.Round(10*h.reading.Doubt)))
 	c.Class = append(c.Class, class.of(string(h.reading.Class)))
-	r, g, b, _ := h.lab.Screen()
-	c.Hex = append(c.Hex, int(r)<<16|int(g)<<8|int(b))
+	c.Hex = append(c.Hex, onScreen(h.lab))
 	c.Family = append(c.Family, families.of(family(h.lab)))
 	c.Name = append(c.Name, names.of(color.Name(h.lab, 3)))
 }

@@ -25,7 +25,7 @@ type Frame struct {
 	Promise string
 	Nav     []Link
 	Data    []Link
-	Scripts []string
+	Scripts []string // besides site.js: run when the page is there
 }
 
 // Link is a word that leads to a page; Href is below the site's root.
@@ -47,7 +47,7 @@ func (m *maker) frame(path, title, kind string, scripts ...string) Frame {
 	f := Frame{
 		Root: root(path), ID: m.id(), Title: title, Kind: kind, Wall: m.name(), Policy: policy,
 		Promise: "Colors are what was measured on these tiles, fired in these loads. Your piece may differ. No overlap of two glazes has been tested for food.",
-		Scripts: append([]string{"site.js"}, scripts...),
+		Scripts: scripts,
 	}
 	if title != m.name() {
 		f.Title = title + " · " + m.name()
@@ -71,6 +71,7 @@ func (m *maker) nav() []Link {
 		{Href: "order.html", Text: "Order"},
 		{Href: "compare.html", Text: "Compare"},
 		{Href: "room.html", Text: "For the room"},
+		{Href: "shortlist.html", Text: "Shortlist"},
 		{Href: "kept.html", Text: "Your pieces"},
 	}
 	for _, p := range m.Pages {

@@ -27,7 +27,7 @@ type ShownTile struct {
 	Href    string
 	Photo   []PhotoView // none or one
 	NoPhoto string
-	Swatch  []Swatch // none or one
+	Order   Order
 	Number  string
 	Coats   Coats
 	Says    string
@@ -90,7 +90,7 @@ func withTiles(all []GlazePart) []GlazePart {
 // shown is a tile with its small photo on a page at path.
 func (m *maker) shown(path string, h *hung) ShownTile {
 	b := m.beside(path, h, "")
-	s := ShownTile{Href: b.Href, Swatch: b.Swatch, Number: b.Number, Coats: b.Coats, Marks: b.Marks}
+	s := ShownTile{Href: b.Href, Order: m.order(h), Number: b.Number, Coats: b.Coats, Marks: b.Marks}
 	s.Photo, s.NoPhoto = h.photoView(root(path), h.thumb)
 	s.Says = h.colorWords()
 	return s

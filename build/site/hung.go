@@ -47,6 +47,10 @@ func (m *maker) join() error {
 			first.again = append(first.again, h)
 		}
 	}
+	m.both, m.index = m.hangsBoth(), map[string]int{}
+	for i, g := range m.glaze {
+		m.index[strings.ToUpper(g.Code)] = i
+	}
 	return m.checkNames()
 }
 

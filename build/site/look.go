@@ -28,8 +28,8 @@ var shared = []string{"layout.html", "parts.html", "find.html"}
 
 // scriptFiles says which files make a script of the site, in order.
 var scriptFiles = map[string][]string{
-	"site.js": {"store.js", "surround.js", "wall.js", "kept.js"},
-	"find.js": {"color.js", "columns.js", "words.js", "photo.js", "find.js", "compare.js", "room.js"},
+	"site.js": {"store.js", "surround.js", "say.js", "pick.js", "closer.js", "wall.js", "kept.js"},
+	"find.js": {"color.js", "columns.js", "cards.js", "words.js", "photo.js", "find.js", "compare.js", "qr.js", "shortlist.js", "room.js"},
 }
 
 // readTheme reads the built-in theme with the wall's own files over it.
@@ -178,7 +178,9 @@ func (l *look) page(w io.Writer, name string, data any) error {
 
 // lookFiles writes the style and the scripts.
 func (m *maker) lookFiles() error {
-	if err := m.out.write("look.css", m.look.style); err != nil {
+	// A wall's cells share the width there is, so its style knows how many there are.
+	style := fmt.Appendf(slices.Clip(m.look.style), ":root{--columns:%d}\n", max(1, len(m.columns())))
+	if err := m.out.write("look.css", style); err != nil {
 		return err
 	}
 	for name, data := range m.look.scripts {

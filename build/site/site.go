@@ -132,8 +132,10 @@ type maker struct {
 	by       map[tiles.Number]*hung
 	own      map[tiles.Pair]*hung // the wall's own tile of a pair, codes in capitals
 	readings map[tiles.Number][]tiles.Reading
-	glaze    []tiles.Glaze // in the order they hang
-	mu       sync.Mutex    // guards warn and used
+	glaze    []tiles.Glaze  // in the order they hang
+	index    map[string]int // of a glaze in them, by its code in capitals
+	both     bool           // some glaze hangs both alone and twice
+	mu       sync.Mutex     // guards warn and used
 	shelf    shelf
 	used     map[string]bool // of the shelf
 	warn     []string

@@ -13,7 +13,7 @@ import (
 type Swatch struct {
 	Hex  string   // on any screen; chroma reduced where the screen cannot show it
 	Wide []string // none, or the color itself for screens that show more
-	Edge string   // "sure", or "dashed" for a reading with nothing to correct it by
+	Edge string   // "sure", "deep" where it is near black, or "dashed" for a reading with nothing to correct it by
 }
 
 // ReadingView is a reading: a swatch, three numbers, a name and its doubt.
@@ -58,12 +58,19 @@ func (m *maker) zones(h *hung) []zone {
 
 func labOf(r tiles.Reading) color.Lab { return color.Lab{L: r.L, A: r.A, B: r.B} }
 
+// deep is the L* under which a color is lost on the dark surround, L* 20, and
+// wants an outline (common practice, no source).
+const deep = 26
+
 // swatch shows a color.
 func swatch(c color.Lab, class tiles.Class) Swatch {
 	hex, shows := c.Hex()
 	s := Swatch{Hex: hex, Edge: "sure"}
 	if !shows {
 		s.Wide = []string{fmt.Sprintf("lab(%.2f %.2f %.2f)", c.L, c.A, c.B)}
+	}
+	if c.L < deep {
+		s.Edge = "deep"
 	}
 	if class == tiles.ClassCamera || class == "" {
 		s.Edge = "dashed"

@@ -18,7 +18,7 @@ import (
 // views is what each page's template gets.
 var views = map[string]any{
 	"wall.html": WallView{}, "tile.html": TileView{}, "glaze.html": GlazeView{}, "color.html": ColorView{},
-	"order.html": OrderView{}, "trace.html": TraceView{}, "drift.html": DriftView{}, "room.html": RoomView{}, "compare.html": Frame{}, "kept.html": Frame{}, "page.html": PageView{},
+	"order.html": OrderView{}, "trace.html": TraceView{}, "drift.html": DriftView{}, "room.html": Frame{}, "compare.html": Frame{}, "shortlist.html": Frame{}, "kept.html": Frame{}, "page.html": PageView{},
 }
 
 // filled makes a value with something in every field and one item in every

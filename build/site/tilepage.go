@@ -92,13 +92,17 @@ func (m *maker) doors(h *hung) []Link {
 	n := h.Number.String()
 	var ls []Link
 	if o := m.other(h); o != nil {
-		ls = append(ls, Link{Href: o.Number.String() + ".html", Text: "The other order (X)"},
+		ls = append(ls, Link{Href: o.Number.String() + ".html", Text: "The other order"},
 			Link{Href: "../compare.html#tiles=" + n + "," + o.Number.String(), Text: "Compare both orders"})
 	}
 	if h.read {
 		ls = append(ls, Link{Href: "../index.html#near=tile+" + n, Text: "More like this tile"})
 	}
-	return append(ls, Link{Href: "../room.html#tile=" + n, Text: "For the room"})
+	ls = append(ls, Link{Href: "../room.html#tile=" + n, Text: "For the room"})
+	if place := m.placeWords(h); place != "" {
+		ls = append(ls, Link{Href: "../index.html#at=" + n, Text: "On the wall: " + place})
+	}
+	return ls
 }
 
 // digits marks the figures that turn into each other.

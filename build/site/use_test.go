@@ -199,7 +199,10 @@ func TestTheWallByKeyboardAndRemote(t *testing.T) {
 		b.visit(at("index.html"))
 		focus := func() string { return eval[string](b, `document.activeElement.textContent`) }
 		b.press(kb.PageDown)
-		assert.Equal(t, "1", focus(), "a remote's first press goes to the first tile")
+		assert.Equal(t, "BODY", eval[string](b, `document.activeElement.tagName`), "the page scrolls until the wall has the focus")
+		b.until(`[...document.querySelectorAll('.cell a')].filter(a => a.tabIndex === 0).length === 1`)
+		assert.Equal(t, "26, 1st Kiln Moss → 2nd Lamp Rust", eval[string](b, `document.querySelector('a[href="tile/26.html"]').getAttribute('aria-label')`))
+		eval[any](b, `(document.querySelector('.cell a').focus(), 1)`)
 		b.press(kb.PageDown, kb.ArrowDown)
 		assert.Equal(t, "14", focus())
 		b.press(kb.ArrowRight, "x")
@@ -212,6 +215,9 @@ func TestTheWallByKeyboardAndRemote(t *testing.T) {
 		assert.Equal(t, "47", focus())
 		b.press(kb.Enter)
 		b.until(`location.pathname.endsWith('/tile/47.html') && document.readyState === 'complete'`)
+		b.press("x")
+		assert.True(t, eval[bool](b, `location.pathname.endsWith('/tile/47.html')`), "a letter does nothing while the tile has no focus")
+		eval[any](b, `(document.querySelector('.doors a').focus(), 1)`)
 		b.press("x")
 		b.until(`location.pathname.endsWith('/tile/124.html')`)
 		b.quiet()
@@ -269,7 +275,7 @@ func TestTheRoomSetsItsLettersForTheBackRow(t *testing.T) {
 		// Common practice for projection: a letter at least the distance ÷ 200
 		// high; 10 m → 50 mm of a picture 2 m high → 27 px of 1080.
 		smallest := eval[float64](b, `(() => { let least = 1e9; const c = document.createElement('canvas').getContext('2d');
-			for (const p of document.querySelectorAll('.stage p')) { const s = getComputedStyle(p); c.font = s.fontWeight + ' ' + s.fontSize + ' ' + s.fontFamily;
+			for (const p of document.querySelectorAll('#stage-tiles p')) { const s = getComputedStyle(p); c.font = s.fontWeight + ' ' + s.fontSize + ' ' + s.fontFamily;
 			least = Math.min(least, c.measureText('H').actualBoundingBoxAscent); } return least })()`)
 		assert.GreaterOrEqual(t, math.Round(10*smallest)/10, 27.0)
 		assert.False(t, eval[bool](b, `(() => { const s = document.getElementById('stage'); return s.scrollWidth > s.clientWidth || s.scrollHeight > s.clientHeight })()`), "nothing is cut")

@@ -79,7 +79,7 @@ type column struct {
 // diagonal.
 func (m *maker) columns() []column {
 	var cols []column
-	if m.hangsBoth() {
+	if m.both {
 		cols = append(cols, column{Head{Nth: "1st", Plain: "alone"}, ""})
 	}
 	for _, g := range m.glaze {
@@ -107,11 +107,26 @@ func (m *maker) place(first string, c column) (*hung, tiles.Pair) {
 	}
 	if p.Double() {
 		alone := tiles.Pair{First: first}
-		if h, ok := m.own[alone.Key()]; ok && !m.hangsBoth() {
+		if h, ok := m.own[alone.Key()]; ok && !m.both {
 			return h, alone
 		}
 	}
 	return nil, p
+}
+
+// placeWords says where on the wall a tile hangs; "" = nowhere.
+func (m *maker) placeWords(h *hung) string {
+	if m.own[h.Pair.Key()] != h {
+		return ""
+	}
+	row, column := m.index[strings.ToUpper(h.First)], m.index[strings.ToUpper(h.First)]
+	switch {
+	case !h.Single():
+		column = m.index[strings.ToUpper(h.Second)] + flag(m.both)
+	case m.both:
+		column = 0
+	}
+	return fmt.Sprintf("row %d, column %d", row+1, column+1)
 }
 
 // matrix is the wall, rows first.
@@ -189,6 +204,8 @@ func (m *maker) cell(h *hung, first string, c column) Cell {
 	switch {
 	case h.thumb.ok() && h.due != "":
 		cell.Class, cell.Says = "shows due", "due again" // the tile's page says why
+	case h.thumb.ok() && h.read && h.lab.L < deep:
+		cell.Class = "shows deep"
 	case h.thumb.ok():
 		cell.Class = "shows"
 	case h.due != "":

@@ -11,6 +11,10 @@ twodip.columns = () => {
   w.page = i => twodip.root + 'tile/' + d.tile[i] + '.html';
   w.photoOf = (i, small) => d.photo[i] ? twodip.root + 'picture/' + d.tile[i] + (small ? '-small.jpg' : '.jpg') : '';
 
+  // placeOf says where a tile hangs; at gives its row and column from 0.
+  w.at = i => [w.first[i], w.second[i] < 0 ? (w.alone ? 0 : w.first[i]) : w.second[i] + w.alone];
+  w.placeOf = i => 'row ' + (w.at(i)[0] + 1) + ', column ' + (w.at(i)[1] + 1);
+
   // What may be searched by color: each tile's mean, or its two parts.
   const measured = [...d.read.keys()].filter(i => d.read[i]);
   w.means = () => w._means ??= twodip.color.sorted(measured.flatMap(w.labOf), measured);
@@ -52,25 +56,13 @@ twodip.marks = (i, all) => {
 };
 
 // swatch is a flat area of a color; a dashed edge says camera only.
-twodip.swatch = (hex, sure) => {
-  const e = twodip.make('span', { class: 'swatch ' + (sure ? 'sure' : 'dashed'), 'aria-hidden': 'true' });
+twodip.swatch = (hex, edge) => {
+  const e = twodip.make('span', { class: 'swatch ' + edge, 'aria-hidden': 'true' });
   e.style.background = hex;
   return e;
 };
 twodip.hex = number => '#' + number.toString(16).padStart(6, '0');
 twodip.swatchOf = i => {
   const w = twodip.columns();
-  return twodip.swatch(twodip.hex(w.hex[i]), !/^camera/.test(w.dict.class[w.class[i]] || 'camera'));
-};
-
-// shown is a tile with its photo, its color beside it, and a remark.
-twodip.shown = (i, says, at) => {
-  const w = twodip.columns(), make = twodip.make;
-  const photo = w.photoOf(i, true);
-  const a = make('a', { class: 'shown-tile', href: w.page(i) },
-    photo ? make('img', { src: photo, alt: '', width: 320, height: 320, loading: at < 12 ? 'eager' : 'lazy' })
-      : make('span', { class: 'no-photo' }, w.dict.status[w.status[i]] === 'fired' ? 'no photo yet' : w.dict.status[w.status[i]] + (w.load[i] ? ', load ' + w.load[i] : '')));
-  if (w.read[i]) a.append(twodip.swatchOf(i));
-  a.append(make('span', { class: 'number' }, String(w.tile[i])), ' ', twodip.coats(i), ' ', make('span', { class: 'says' }, says), twodip.marks(i));
-  return make('li', {}, a);
+  return twodip.swatch(twodip.hex(w.hex[i]), /^camera/.test(w.dict.class[w.class[i]] || 'camera') ? 'dashed' : w.labOf(i)[0] < 26 ? 'deep' : 'sure');
 };

@@ -1,3 +1,21 @@
+// portrait is all that is said of a tile where it stands large: its photo,
+// color, order, buckets, cautions and place.
+twodip.portrait = i => {
+  const w = twodip.columns(), make = twodip.make, n = w.tile[i], src = w.photoOf(i), read = w.read[i];
+  const codes = [w.first[i], w.second[i]].filter(g => g >= 0).map((g, k) => (k ? '2nd ' : '1st ') + w.glazes.code[g]).join(', ');
+  const [L, A, B] = w.labOf(i).map(v => v.toFixed(1).replace('-', '−'));
+  const photo = twodip.photo(i, false, { class: 'photo', alt: 'Photo of tile ' + n });
+  return [
+    make('div', { class: 'sight-of' }, src ? make('a', { class: 'closer-link', href: src }, photo) : photo, ...(read ? [make('div', { class: 'beside-photo' }, twodip.swatchOf(i))] : [])),
+    make('div', { class: 'portrait' }, twodip.order(i),
+      make('p', { class: 'compare-names' }, make('a', { class: 'number', href: w.page(i) }, String(n)), ' ', twodip.coats(i))),
+    make('p', {}, codes.includes(',') ? 'Buckets: ' : 'Bucket: ', make('b', {}, codes)),
+    make('p', {}, read ? w.dict.name[w.name[i]] + '. L* ' + L + ', a* ' + A + ', b* ' + B + ', ' + w.doubtWords(w.doubtOf(i)) : 'Not measured yet.'),
+    make('p', {}, twodip.marks(i, true)),
+    ...(w.repeat[i] ? [] : [make('p', {}, 'Hangs in ', make('a', { href: 'index.html#at=' + n }, w.placeOf(i)), '.')]),
+  ];
+};
+
 // Two to four tiles side by side.
 twodip.ready.push(() => {
   const at = twodip.byId('compare');
@@ -5,36 +23,25 @@ twodip.ready.push(() => {
   const { byId, make } = twodip, w = twodip.columns(), most = 4;
   const asked = () => (new URLSearchParams(location.hash.slice(1)).get('tiles') || '').split(/[ ,]+/).map(Number);
   const chosen = () => [...new Set(asked())].map(n => w.row.get(n)).filter(i => i !== undefined).slice(0, most);
-  const go = rows => { location.hash = 'tiles=' + rows.map(i => w.tile[i]).join(','); };
+  const go = rows => { history.pushState(null, '', '#tiles=' + rows.map(i => w.tile[i]).join(',')); show(); };
+  const linkOf = i => at.querySelector('a.number[href="' + w.page(i) + '"]');
 
-  const numbers = i => {
-    const [L, A, B] = w.labOf(i).map(v => v.toFixed(1).replace('-', '−'));
-    return 'L* ' + L + ', a* ' + A + ', b* ' + B + ', ' + w.doubtWords(w.doubtOf(i));
-  };
   const card = i => {
-    const photo = w.photoOf(i), other = w.other(i);
-    const li = make('li', {},
-      make('div', { class: 'sight-of' }, photo ? make('img', { class: 'photo', src: photo, alt: 'Photo of tile ' + w.tile[i] }) : make('p', { class: 'no-photo' }, 'No photo yet.'),
-        ...(w.read[i] ? [make('div', { class: 'beside-photo' }, twodip.swatchOf(i))] : [])),
-      make('p', { class: 'compare-names' }, make('a', { class: 'number', href: w.page(i) }, String(w.tile[i])), ' ', twodip.coats(i)),
-      make('p', {}, w.read[i] ? w.dict.name[w.name[i]] + '. ' + numbers(i) : 'Not measured yet.'), make('p', {}, twodip.marks(i, true)));
-    const ways = make('p', { class: 'ways' });
-    if (other !== undefined && !chosen().includes(other) && chosen().length < most) {
-      const b = make('button', { type: 'button' }, 'Add the other order');
-      b.addEventListener('click', () => go([...chosen(), other]));
-      ways.append(b, ' ');
-    }
-    const remove = make('button', { type: 'button', 'aria-label': 'Take away tile ' + w.tile[i] }, 'Take away');
-    remove.addEventListener('click', () => go(chosen().filter(o => o !== i)));
-    ways.append(remove);
-    li.append(ways);
-    return li;
+    const n = w.tile[i], other = w.other(i), was = chosen(), ways = make('p', { class: 'ways' });
+    if (other !== undefined && !was.includes(other) && was.length < most) ways.append(twodip.button('Add the other order', () => { go([...was, other]); linkOf(other).focus(); }), ' ');
+    ways.append(make('button', { class: 'pick', type: 'button', 'data-pick': n }, 'Shortlist', make('span', { class: 'sight' }, ' tile ' + n)), ' ',
+      twodip.button('Take away', () => {
+        go(was.filter(o => o !== i));
+        twodip.gone('Tile ' + n + ' is taken away.', () => go(was), () => linkOf(i)).focus();
+      }, { 'aria-label': 'Take away tile ' + n }));
+    return make('li', {}, ...twodip.portrait(i), ways);
   };
 
   const show = () => {
     const rows = chosen(), pairs = [];
     rows.forEach((i, k) => rows.slice(k + 1).forEach(j => pairs.push([i, j])));
     byId('side-by-side').replaceChildren(...rows.map(card));
+    twodip.picks.show();
     byId('apart').hidden = !pairs.length;
     byId('apart-list').replaceChildren(...pairs.map(([i, j]) => make('li', {}, make('p', {}, 'Tiles ' + w.tile[i] + ' and ' + w.tile[j] + ': ' +
       (w.read[i] && w.read[j] ? w.far(twodip.color.de00(...w.labOf(i), ...w.labOf(j)), Math.hypot(w.doubtOf(i), w.doubtOf(j)), i, j) : 'not both measured yet')))));
@@ -48,6 +55,6 @@ twodip.ready.push(() => {
     else if (rows.length >= most) byId('compare-says').textContent = 'Four tiles are the most that can be judged side by side: take one away first.';
     else { go([...rows, i]); field.value = ''; }
   });
-  window.addEventListener('hashchange', show);
+  for (const e of ['hashchange', 'popstate']) window.addEventListener(e, show);
   show();
 });

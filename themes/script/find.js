@@ -93,9 +93,7 @@ twodip.ready.push(() => {
     at.replaceChildren();
     if (!near) return;
     const lab = near.lab.map(v => v.toFixed(1).replace('-', '−'));
-    const s = make('span', { class: 'swatch sure', 'aria-hidden': 'true' });
-    s.style.background = 'lab(' + near.lab.join(' ') + ')';
-    at.append(s, ' looking for L* ' + lab[0] + ', a* ' + lab[1] + ', b* ' + lab[2]);
+ at.append(twodip.swatch('lab(' + near.lab.join(' ') + ')', 'sure'), ' looking for L* ' + lab[0] + ', a* ' + lab[1] + ', b* ' + lab[2]);
   };
 
   const showWall = (on, rows) => {
@@ -111,9 +109,7 @@ twodip.ready.push(() => {
   const doors = rows => {
     const numbers = rows.map(i => w.tile[i]);
     byId('to-room').href = 'room.html#tiles=' + numbers.join(',');
-    byId('to-compare').href = 'compare.html#tiles=' + numbers.slice(0, 2).join(',');
     byId('to-room').hidden = !numbers.length;
-    byId('to-compare').hidden = numbers.length < 2;
   };
 
   const remember = () => {
@@ -130,6 +126,7 @@ twodip.ready.push(() => {
     for (const id of ['words', 'near']) byId(id).value = p.get(id) || '';
     for (const f of filters) f.value = p.get(f.dataset.filter) || '';
     byId('match').value = p.get('match') === 'either' ? 'either' : 'mean';
+    if (filters.some(f => f.value)) byId('narrow').open = true;
     asWall = p.get('as') === 'wall';
     update();
   };
@@ -150,11 +147,11 @@ twodip.ready.push(() => {
     byId('as-list').setAttribute('aria-pressed', String(!asWall));
     byId('as-wall').setAttribute('aria-pressed', String(asWall));
     showWall(asked && asWall, near ? ranked.map(([i]) => i) : found.rows);
+    document.documentElement.classList.remove('asked'); // the answer stands
     remember();
   };
   const soon = () => { clearTimeout(timer); show = 24; timer = setTimeout(update, 60); };
 
-  byId('narrow').open = matchMedia('(min-width: 60rem)').matches;
   for (const f of filters) for (const o of f.options) o.dataset.name = o.textContent;
   byId('words').addEventListener('input', soon);
   byId('near').addEventListener('input', soon);
@@ -163,7 +160,14 @@ twodip.ready.push(() => {
   byId('more').addEventListener('click', () => { show *= 2; update(); });
   byId('as-list').addEventListener('click', () => { asWall = false; update(); });
   byId('as-wall').addEventListener('click', () => { asWall = true; update(); });
-  byId('clear').addEventListener('click', () => { form.reset(); byId('sampler').hidden = true; update(); byId('words').focus(); });
+  byId('clear').addEventListener('click', () => {
+    const was = location.hash;
+    form.reset();
+    byId('sampler').hidden = true;
+    update();
+    if (was) twodip.gone('The search is cleared.', () => { location.hash = was; }, () => byId('words'));
+    byId('words').focus();
+  });
   form.addEventListener('submit', e => { e.preventDefault(); update(); byId('found').scrollIntoView({ block: 'nearest' }); });
   window.addEventListener('hashchange', recall);
 

@@ -43,8 +43,12 @@
       for (const id of ['kept-csv', 'kept-print']) twodip.byId(id).disabled = !all.length;
       twodip.byId('kept-says').textContent = all.length ? '' : 'Nothing is kept yet. Open a tile and write a few words about your piece under “Keep it for a piece”.';
       table.tBodies[0].replaceChildren(...all.map((k, i) => {
-        const remove = make('button', { type: 'button', 'aria-label': 'Remove ' + k.piece }, 'Remove');
-        remove.addEventListener('click', () => { const now = list(); now.splice(i, 1); twodip.store.set('kept', now); show(); });
+        const remove = twodip.button('Remove', () => {
+          const was = list();
+          twodip.store.set('kept', was.toSpliced(i, 1));
+          show();
+          twodip.gone('“' + k.piece + '” is removed.', () => { twodip.store.set('kept', was); show(); }, () => table.tBodies[0].rows[i].querySelector('button')).focus();
+        }, { 'aria-label': 'Remove ' + k.piece });
         return make('tr', {}, make('td', {}, make('bdi', {}, k.piece)), make('td', {}, make('a', { href: 'tile/' + encodeURIComponent(k.tile) + '.html' }, k.tile)),
           make('td', {}, k.coats), make('td', {}, k.date), make('td', {}, remove));
       }));

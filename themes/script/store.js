@@ -31,6 +31,5 @@ twodip.make = (name, attributes = {}, ...children) => {
 twodip.byId = id => document.getElementById(id);
 
 document.addEventListener('DOMContentLoaded', () => {
-  for (const e of document.querySelectorAll('[data-needs="script"]')) e.hidden = false;
   for (const start of twodip.ready) start();
 });

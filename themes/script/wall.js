@@ -1,31 +1,41 @@
-// The wall by keyboard and by a presenter's remote, which sends PageUp and
-// PageDown.
+// The wall by keyboard: one stop for Tab, then arrow keys.
 twodip.ready.push(() => {
   const grid = document.querySelector('.grid');
   if (!grid) return;
   const rows = [...grid.querySelectorAll('.block .row')].map(r => [...r.querySelectorAll('.cell')]);
-  // A small wall takes the width there is; the photos stay sharp enough up to 120 px.
-  const fit = () => {
-    const room = grid.parentElement.clientWidth - 2 * parseFloat(getComputedStyle(grid.parentElement).paddingLeft) - grid.querySelector('.corner').offsetWidth;
-    const wide = Math.floor(room / grid.querySelectorAll('.col-head').length);
-    grid.style.setProperty('--fit', '');
-    if (wide > parseFloat(getComputedStyle(grid.querySelector('.col-head')).width)) grid.style.setProperty('--fit', Math.min(wide, 120) + 'px');
-  };
-  fit();
-  window.addEventListener('resize', fit);
-  const apart = grid.querySelectorAll('.col-head').length - rows.length; // a column of single coats before the others
+  const columns = [...grid.querySelectorAll('.col-head')], apart = columns.length - rows.length; // a column of single coats before the others
   const at = cell => {
     const y = rows.findIndex(r => r.includes(cell));
     return y < 0 ? null : { y, x: rows[y].indexOf(cell) };
   };
+  const name = e => e.textContent.trim().replace(/\s+/g, ' ');
+  let stop = null;
+  const hold = e => {
+    if (stop) stop.tabIndex = -1;
+    stop = e;
+    e.tabIndex = 0;
+  };
+  // When the page is at rest every cell says both glazes, and Tab passes all
+  // but one.
+  (window.requestIdleCallback || setTimeout)(() => {
+    const firsts = rows.map(r => name(r[0].parentElement.querySelector('.row-head'))), seconds = columns.map(name);
+    rows.forEach((row, y) => row.forEach((cell, x) => {
+      const a = cell.querySelector('a');
+      if (!a) return;
+      if (a !== stop) a.tabIndex = -1;
+      a.setAttribute('aria-label', a.textContent + ', ' + firsts[y] + (apart && !x ? ' alone' : apart || x !== y ? ' → ' + seconds[x] : ' on its own place') + (cell.querySelector('span') ? ', ' + name(cell.querySelector('span')) : ''));
+    }));
+    if (!stop) hold(grid.querySelector('.cell a') || grid);
+  });
   const go = (y, x) => {
     const cell = rows[y] && rows[y][x];
     if (!cell) return;
-    const link = cell.querySelector('a');
-    if (!link) cell.tabIndex = -1;
-    (link || cell).focus({ preventScroll: true });
+    const to = cell.querySelector('a') || cell;
+    hold(to);
+    to.focus({ preventScroll: true });
     cell.scrollIntoView({ block: 'center', inline: 'center' });
   };
+  grid.addEventListener('focusin', e => { if (e.target.closest('.cell')) hold(e.target); });
   const step = (p, by) => {
     const wide = rows[0].length, i = p.y * wide + p.x + by;
     if (i >= 0 && i < wide * rows.length) go(Math.floor(i / wide), i % wide);
@@ -40,27 +50,28 @@ twodip.ready.push(() => {
     Home: (p, all) => go(all ? 0 : p.y, 0),
     End: (p, all) => go(all ? rows.length - 1 : p.y, rows[0].length - 1),
     x: p => { if (p.x >= apart) go(p.x - apart, p.y + apart); },
+    s: p => { const a = rows[p.y][p.x].querySelector('a'); if (a) twodip.picks.turn(Number(a.textContent)); },
   };
-  document.addEventListener('keydown', e => {
-    if (e.altKey || e.metaKey || /^(INPUT|SELECT|TEXTAREA|CANVAS)$/.test(e.target.tagName)) return;
-    const act = keys[e.key.length === 1 ? e.key.toLowerCase() : e.key];
-    const cell = e.target.closest && e.target.closest('.cell');
-    const p = cell && at(cell);
-    if (!act) return;
-    if (p) act(p, e.ctrlKey);
-    else if (e.key === 'PageDown' && e.target === document.body) go(0, 0);
-    else return;
+  grid.addEventListener('keydown', e => {
+    const act = keys[e.key.length === 1 ? e.key.toLowerCase() : e.key], cell = e.target.closest('.cell'), p = act && cell && at(cell);
+    if (!p || e.altKey || e.metaKey) return;
+    act(p, e.ctrlKey);
     e.preventDefault();
   });
+  // An address may name the tile to look at.
+  const look = () => {
+    const n = /^#at=(\d+)$/.exec(location.hash), a = n && grid.querySelector('.cell a[href="tile/' + n[1] + '.html"]');
+    if (a) { const p = at(a.parentElement); go(p.y, p.x); }
+  };
+  window.addEventListener('hashchange', look);
+  look();
 });
 
-// On a tile's page X leads to the other order.
+// On a tile's page X leads to the other order, while the tile has the focus.
 twodip.ready.push(() => {
   const page = document.querySelector('[data-other]');
   if (!page || !page.dataset.other) return;
-  document.addEventListener('keydown', e => {
-    if (e.key.toLowerCase() === 'x' && !e.ctrlKey && !e.altKey && !e.metaKey && !/^(INPUT|TEXTAREA|SELECT)$/.test(e.target.tagName)) {
-      location.href = page.dataset.other + '.html';
-    }
+  page.addEventListener('keydown', e => {
+    if (e.key.toLowerCase() === 'x' && !e.ctrlKey && !e.altKey && !e.metaKey && e.target.closest('.tile-head, .sight-of, .drawn')) location.href = page.dataset.other + '.html';
   });
 });
