@@ -29,7 +29,7 @@ var shared = []string{"layout.html", "parts.html", "find.html"}
 // scriptFiles says which files make a script of the site, in order.
 var scriptFiles = map[string][]string{
 	"site.js": {"store.js", "surround.js", "say.js", "pick.js", "closer.js", "wall.js", "kept.js"},
-	"find.js": {"color.js", "columns.js", "cards.js", "words.js", "photo.js", "find.js", "compare.js", "qr.js", "shortlist.js", "room.js"},
+	"find.js": {"color.js", "columns.js", "cards.js", "words.js", "photo.js", "find.js", "compare.js", "map.js", "qr.js", "shortlist.js", "room.js"},
 }
 
 // readTheme reads the built-in theme with the wall's own files over it.

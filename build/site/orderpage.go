@@ -21,13 +21,35 @@ type OrderView struct {
 type SwapGroup struct {
 	ID, Title string
 	Swaps     []Swap
+	More      []SwapMore // none or one
 }
 
 // Swap is one pair in both orders.
 type Swap struct {
-	One, Two Beside
+	One, Two Swapped
 	Distance string
 }
+
+// Swapped is one of the two, with its photo.
+type Swapped struct {
+	Beside
+	Photo []PhotoView // none or one
+}
+
+// SwapMore is the pairs beyond the first hundred, a line each and folded: a
+// wall of sixty glazes has 1,770.
+type SwapMore struct {
+	Title string
+	Lines []SwapLine
+}
+
+// SwapLine is one pair in both orders, in a line.
+type SwapLine struct {
+	One, Two, First, Second, Distance string
+}
+
+// mostSwaps is how many pairs are shown with their photos.
+const mostSwaps = 100
 
 // swapped is a pair of tiles that differ in order alone.
 type swapped struct {
@@ -49,17 +71,34 @@ func (m *maker) orderPage() error {
 	}
 	v.Lead = fmt.Sprintf("The same two glazes, the other one first. Of %s measured in both orders, half differ by more than ΔE00 %s. Each row shows where both glazes lie, the order that changes the color most at the top.",
 		english.Count(len(swaps), "pair", "pairs"), one(swaps[len(swaps)/2].distance))
-	for _, s := range swaps {
+	var lines []SwapLine
+	for i, s := range swaps {
 		if n := len(v.Groups); n == 0 || v.Groups[n-1].Title != s.words {
-			v.Groups = append(v.Groups, SwapGroup{ID: fmt.Sprintf("group-%d", n+1), Title: s.words})
+			v.Groups, lines = append(v.Groups, SwapGroup{ID: fmt.Sprintf("group-%d", n+1), Title: s.words}), nil
 		}
 		g := &v.Groups[len(v.Groups)-1]
-		g.Swaps = append(g.Swaps, Swap{m.beside(path, s.one, s.one.colorWords()), m.beside(path, s.two, s.two.colorWords()), s.say()})
+		if i < mostSwaps {
+			g.Swaps = append(g.Swaps, Swap{m.swappedView(path, s.one), m.swappedView(path, s.two), s.say()})
+			continue
+		}
+		lines = append(lines, SwapLine{s.one.Number.String(), s.two.Number.String(), s.one.first.Name, s.one.second.Name, s.say()})
+		g.More = []SwapMore{{Title: english.Count(len(lines), "pair", "pairs") + ", a line each", Lines: lines}}
 	}
-	for i := range v.Groups {
-		v.Groups[i].Title = strings.TrimSuffix(english.Sentence(v.Groups[i].Title+": "+english.Count(len(v.Groups[i].Swaps), "pair", "pairs")), ".")
+	for i, g := range v.Groups {
+		n := len(g.Swaps)
+		for _, more := range g.More {
+			n += len(more.Lines)
+		}
+		v.Groups[i].Title = strings.TrimSuffix(english.Sentence(g.Title+": "+english.Count(n, "pair", "pairs")), ".")
 	}
 	return m.page(path, "order.html", v)
+}
+
+// swappedView shows one of a pair's two orders on a page at path.
+func (m *maker) swappedView(path string, h *hung) Swapped {
+	s := Swapped{Beside: m.beside(path, h, h.colorWords())}
+	s.Photo, _ = h.photoView(root(path), h.thumb)
+	return s
 }
 
 // say says the difference, and whether it is inside the doubt.
