@@ -4,6 +4,10 @@ import (
 	_ "embed"
 	"html/template"
 	"io"
+
+	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/measure"
+	"github.com/twodip/twodip/tiles/run"
 )
 
 //go:embed sheet.html
@@ -25,4 +29,12 @@ func Join(w io.Writer, wall string, parts func(io.Writer) error) error {
 	}
 	_, err := io.WriteString(w, "<script>\n"+script+"</script>\n</html>\n")
 	return err
+}
+
+// Sheet is what measure writes the contact sheet with.
+var Sheet = run.Sheet{
+	Part: func(w io.Writer, photo string, res measure.Result, say func(tiles.Number) string) error {
+		return WritePart(w, Photo{Name: photo, View: *res.View, Readings: res.Readings, Notes: res.Notes, Say: say})
+	},
+	Join: Join,
 }

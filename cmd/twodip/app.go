@@ -5,7 +5,9 @@ import (
 	"io"
 	"strings"
 
+	"github.com/twodip/twodip/build/produce"
 	"github.com/twodip/twodip/tiles/folder"
+	"github.com/twodip/twodip/tiles/run"
 )
 
 // app is one run of the program: its streams and the flags every command has.
@@ -20,15 +22,19 @@ type app struct {
 // folder is the wall's folder.
 func (a *app) folder() folder.Folder { return folder.At(a.wall) }
 
+// ownSum tells this program from every other that may make things otherwise.
+var ownSum = produce.Program
+
 // status says an error, one line a problem, and returns the exit status.
 func (a *app) status(err error) int {
 	var usage usageError
+	var asked run.ErrNotAsked
 	switch {
 	case err == nil:
 		return 0
 	case errors.Is(err, errSaid):
 		return 1
-	case errors.As(err, &usage), isUnknownCommand(err):
+	case errors.As(err, &usage), errors.As(err, &asked), isUnknownCommand(err):
 		a.complain(err)
 		a.hint("twodip --help says what there is")
 		return 2

@@ -17,6 +17,7 @@ import (
 	"github.com/twodip/twodip/tiles/folder"
 	"github.com/twodip/twodip/tiles/mark/simulate"
 	"github.com/twodip/twodip/tiles/record"
+	"github.com/twodip/twodip/tiles/run"
 	"github.com/twodip/twodip/tiles/target"
 )
 
@@ -32,7 +33,7 @@ func hungWall(t *testing.T, n int, r *rand.Rand) (dir string, wall tiles.Wall, c
 	require.NoError(t, os.WriteFile(filepath.Join(dir, "content/glazes.csv"), []byte(list), 0o644))
 	status, _, errs = twodip("plan", "--wall", dir)
 	require.Equal(t, 0, status, errs)
-	wall, err := (&app{wall: dir}).load()
+	wall, err := run.Load(folder.At(dir))
 	require.NoError(t, err)
 	colors = map[tiles.Number][3]uint8{}
 	for _, tile := range wall.Tiles {

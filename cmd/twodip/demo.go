@@ -16,8 +16,10 @@ import (
 	"github.com/twodip/twodip/content"
 	"github.com/twodip/twodip/content/demo"
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/english"
 	"github.com/twodip/twodip/tiles/folder"
 	"github.com/twodip/twodip/tiles/record"
+	"github.com/twodip/twodip/tiles/run"
 )
 
 func demoCommand(a *app) *cobra.Command {
@@ -109,7 +111,7 @@ func (a *app) runStep(line []string) (json.RawMessage, error) {
 	if a.json {
 		args = append(args, "--json")
 	}
-	status := run(args, a.in, &said, a.err)
+	status := execute(args, a.in, &said, a.err)
 	if status == 0 && a.json {
 		return json.RawMessage(said.Bytes()), nil
 	}
@@ -127,7 +129,7 @@ func (a *app) runStep(line []string) (json.RawMessage, error) {
 // demoYear writes what the studio did after its wall was planned: its records,
 // the repeats it fired, and a photo of every tile.
 func (a *app) demoYear() error {
-	wall, err := a.load()
+	wall, err := run.Load(a.folder())
 	if err != nil {
 		return err
 	}
@@ -140,14 +142,14 @@ func (a *app) demoYear() error {
 		return err
 	}
 	a.step("\nA year goes by: %s more in tiles/plan.csv, controls and re-tests; tiles/loads.csv,\n"+
-		"tiles/batches.csv and tiles/log.csv are kept.", many(len(wall.Tiles)-planned, "tile", "tiles"))
+		"tiles/batches.csv and tiles/log.csv are kept.", english.Count(len(wall.Tiles)-planned, "tile", "tiles"))
 	return a.photographDemo(wall)
 }
 
 // photographDemo makes a photo of every tile that the plan numbers.
 func (a *app) photographDemo(wall tiles.Wall) error {
 	studio := demo.NewStudio(wall.Settings.Tile, demo.Seed)
-	bar := a.progress(len(wall.Tiles), "photos")
+	step := a.bars().Steps("photos", len(wall.Tiles))
 	todo := make(chan tiles.Tile)
 	var first error
 	var once sync.Once
@@ -158,7 +160,7 @@ func (a *app) photographDemo(wall tiles.Wall) error {
 				if err := a.photographTile(studio, t); err != nil {
 					once.Do(func() { first = err })
 				}
-				_ = bar.Add(1)
+				step()
 			}
 		})
 	}
@@ -168,7 +170,7 @@ func (a *app) photographDemo(wall tiles.Wall) error {
 	close(todo)
 	workers.Wait()
 	if first == nil {
-		a.step("%s in %s, computed", many(len(wall.Tiles), "photo", "photos"), a.folder().Path(folder.Photos))
+		a.step("%s in %s, computed", english.Count(len(wall.Tiles), "photo", "photos"), a.folder().Path(folder.Photos))
 	}
 	return first
 }

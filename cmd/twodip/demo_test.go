@@ -18,6 +18,7 @@ import (
 	"github.com/twodip/twodip/tiles/drift"
 	"github.com/twodip/twodip/tiles/folder"
 	"github.com/twodip/twodip/tiles/record"
+	"github.com/twodip/twodip/tiles/run"
 )
 
 // demoTruth makes the demo's wall with its year, photographs those of its tiles
@@ -27,7 +28,7 @@ func demoTruth(t *testing.T, wanted func(tiles.Tile) bool) (*app, map[tiles.Numb
 	a := &app{in: bytes.NewReader(nil), out: io.Discard, err: io.Discard, wall: filepath.Join(t.TempDir(), "demo")}
 	require.NoError(t, makeDemoWall(a.wall))
 	require.NoError(t, a.plan(planFlags{}))
-	wall, err := a.load()
+	wall, err := run.Load(a.folder())
 	require.NoError(t, err)
 	all := demo.Year(wall.Tiles)
 	require.NoError(t, record.WriteTiles(a.folder(), all))
@@ -45,7 +46,7 @@ func demoTruth(t *testing.T, wanted func(tiles.Tile) bool) (*app, map[tiles.Numb
 		require.NoError(t, err)
 		require.NoError(t, file.Close())
 	}
-	require.Equal(t, 0, run([]string{"measure", "--wall", a.wall}, a.in, a.out, a.err))
+	require.Equal(t, 0, execute([]string{"measure", "--wall", a.wall}, a.in, a.out, a.err))
 	return a, truths
 }
 
@@ -107,9 +108,9 @@ func holdToTruth(t *testing.T, a *app, truths map[tiles.Number]demo.Truth) {
 // little, one did not, and one firing was hot on the control's shelf.
 func holdToStory(t *testing.T, a *app) {
 	t.Helper()
-	r, err := a.loadRecords()
+	r, err := run.LoadRecords(a.folder())
 	require.NoError(t, err)
-	d := r.drift()
+	d := r.Drift()
 	states := map[string]drift.Bucket{}
 	for _, b := range d.Buckets {
 		states[b.Glaze] = b

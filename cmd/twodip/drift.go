@@ -6,6 +6,8 @@ import (
 	"github.com/spf13/cobra"
 
 	"github.com/twodip/twodip/tiles/drift"
+	"github.com/twodip/twodip/tiles/english"
+	"github.com/twodip/twodip/tiles/run"
 )
 
 func driftCommand(a *app) *cobra.Command {
@@ -25,11 +27,11 @@ longer matches where the difference is noticeable and larger than its doubt.`,
 }
 
 func (a *app) drift(all bool) error {
-	r, err := a.loadRecords()
+	d, err := run.Drift(a.folder())
 	if err != nil {
 		return err
 	}
-	d := r.drift()
+	a.hintCopies()
 	count := map[drift.State]int{}
 	for _, b := range d.Buckets {
 		count[b.State]++
@@ -47,7 +49,7 @@ func (a *app) drift(all bool) error {
 		a.step("%s", n)
 	}
 	summary := fmt.Sprintf("%s, %d no longer matching, %d to look at, %d not re-tested, %d matching, %d with nothing to compare",
-		many(len(d.Buckets), "bucket", "buckets"), count[drift.Changed], count[drift.Look], count[drift.Untried],
+		english.Count(len(d.Buckets), "bucket", "buckets"), count[drift.Changed], count[drift.Look], count[drift.Untried],
 		count[drift.Matches], count[drift.Unknown])
 	next := ""
 	switch {

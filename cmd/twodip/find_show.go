@@ -11,10 +11,11 @@ import (
 
 	"github.com/twodip/twodip/tiles"
 	"github.com/twodip/twodip/tiles/color"
+	"github.com/twodip/twodip/tiles/run"
 )
 
 // showFound writes the nearest tiles as a table, the nearest first.
-func (a *app) showFound(r found) {
+func (a *app) showFound(r run.Found) {
 	swatch := a.swatches()
 	a.step("%slab(%.1f %.1f %.1f), on a screen %s: %s", swatch(r.Color), r.Color.L, r.Color.A, r.Color.B, r.Color.Hex, r.Color.Words)
 	if !r.Color.Shown {
@@ -29,7 +30,7 @@ func (a *app) showFound(r found) {
 	a.step("")
 	rows := [][]string{{"away", "tile", "", "glazes", "doubt", "color in words"}}
 	for _, f := range r.Tiles {
-		rows = append(rows, []string{f.awaySaid(), f.Tile.String(), f.By, printable(f.Said), f.doubtSaid(), f.Color.Words})
+		rows = append(rows, []string{awaySaid(f), f.Tile.String(), f.By, printable(f.Said), doubtSaid(f), f.Color.Words})
 	}
 	widths := widest(rows)
 	for i, row := range rows {
@@ -41,7 +42,7 @@ func (a *app) showFound(r found) {
 		}
 		a.step("%s", patch+aligned(row, widths))
 	}
-	if slices.ContainsFunc(r.Tiles, func(f foundTile) bool { return f.Same }) {
+	if slices.ContainsFunc(r.Tiles, func(f run.FoundTile) bool { return f.Same }) {
 		a.step("\n= the same color, as far as the photos can tell")
 	}
 }
@@ -55,7 +56,7 @@ func unsure(c tiles.Class) string {
 }
 
 // awaySaid is ΔE00, marked where it is inside the tile's doubt.
-func (f foundTile) awaySaid() string {
+func awaySaid(f run.FoundTile) string {
 	if f.Same {
 		return fmt.Sprintf("= %.1f", f.Away)
 	}
@@ -63,7 +64,7 @@ func (f foundTile) awaySaid() string {
 }
 
 // doubtSaid is how far to trust the tile's color, and what it stands on.
-func (f foundTile) doubtSaid() string {
+func doubtSaid(f run.FoundTile) string {
 	if f.Doubt == 0 {
 		return "not known"
 	}
@@ -114,12 +115,12 @@ func printable(s string) string {
 
 // swatches gives a color as a colored patch on terminals that show all colors,
 // and nothing elsewhere: a patch of a color that is nearly right misleads.
-func (a *app) swatches() func(colorSaid) string {
+func (a *app) swatches() func(run.ColorSaid) string {
 	full := os.Getenv("COLORTERM") == "truecolor" || os.Getenv("COLORTERM") == "24bit"
 	if !full || os.Getenv("NO_COLOR") != "" || !isTerminal(a.out) {
-		return func(colorSaid) string { return "" }
+		return func(run.ColorSaid) string { return "" }
 	}
-	return func(c colorSaid) string {
+	return func(c run.ColorSaid) string {
 		r, g, b, _ := color.Lab{L: c.L, A: c.A, B: c.B}.Screen()
 		return fmt.Sprintf("\x1b[48;2;%d;%d;%dm      \x1b[0m  ", r, g, b)
 	}

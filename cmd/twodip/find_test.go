@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/run"
 )
 
 // A photo of something that is no tile finds the tile that looks like it.
@@ -28,7 +29,7 @@ func TestFindByAPhoto(t *testing.T) {
 	// The same for programs, and by a name among the wall's own photos.
 	status, out, _ = twodip("find", "2 back.jpg", "--wall", dir, "--json", "--most", "1")
 	require.Equal(t, 0, status)
-	var got found
+	var got run.Found
 	require.NoError(t, json.Unmarshal([]byte(out), &got))
 	assert.Equal(t, "2 back.jpg", got.Photo)
 	assert.Equal(t, tiles.ClassCamera, got.Class)

@@ -40,10 +40,12 @@ var mayImport = map[string][]string{
 	"tiles/chart":     {"tiles/drift/control", "tiles/trace/evidence"},
 	"tiles/mistaken":  {"tiles", "tiles/color"},
 	"content":         {"tiles", "tiles/folder", "tiles/table", "tiles/table/book"},
+	"tiles/run":       {"content", "tiles", "tiles/color", "tiles/drift", "tiles/english", "tiles/folder", "tiles/logbook", "tiles/measure", "tiles/photo", "tiles/plan", "tiles/record", "tiles/trace", "tiles/unchanged"},
 	"content/demo":    {"tiles", "tiles/color"},
-	"build/contact":   {"tiles", "tiles/color", "tiles/geometry", "tiles/measure"},
+	"build/contact":   {"tiles", "tiles/color", "tiles/geometry", "tiles/measure", "tiles/run"},
 	"build/sheet":     {"tiles", "tiles/english", "tiles/plan", "tiles/target", "tiles/logbook", "tiles/trace", "tiles/drift", "tiles/chart"},
 	"build/site":      {"tiles", "tiles/folder", "tiles/table", "tiles/color", "tiles/record", "tiles/unchanged", "tiles/english", "tiles/trace", "tiles/drift", "tiles/chart", "content", "themes"},
+	"build/produce":   {"build/sheet", "build/site", "content", "themes", "tiles", "tiles/drift", "tiles/english", "tiles/folder", "tiles/logbook", "tiles/measure", "tiles/photo", "tiles/plan", "tiles/record", "tiles/run", "tiles/unchanged"},
 	"themes":          {},
 }
 

@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/cobra"
 	"github.com/spf13/cobra/doc"
 
+	"github.com/twodip/twodip/tiles/english"
 	"github.com/twodip/twodip/tiles/folder"
 )
 
@@ -41,7 +42,7 @@ func (a *app) manual(root *cobra.Command, dir string) error {
 		}
 		files = append(files, file)
 	}
-	return a.done(files, many(len(files), "manual page", "manual pages")+" in "+filepath.ToSlash(dir),
+	return a.done(files, english.Count(len(files), "manual page", "manual pages")+" in "+filepath.ToSlash(dir),
 		"man "+filepath.ToSlash(filepath.Join(dir, "twodip.1")))
 }
 

@@ -16,6 +16,7 @@ import (
 	"github.com/twodip/twodip/tiles/folder"
 	"github.com/twodip/twodip/tiles/mark/simulate"
 	"github.com/twodip/twodip/tiles/record"
+	"github.com/twodip/twodip/tiles/run"
 	"github.com/twodip/twodip/tiles/target"
 )
 
@@ -52,12 +53,12 @@ func TestPrintedLabelsAreReadOnThePrintedMat(t *testing.T) {
 // counts the photos that were taken for the tile they show.
 func matRound(t *testing.T, paper, labels, address string, n int) (right int) {
 	dir := filepath.Join(t.TempDir(), "wall")
-	run := func(args ...string) string {
+	typed := func(args ...string) string {
 		status, out, errs := twodip(args...)
 		require.Equal(t, 0, status, errs)
 		return out
 	}
-	run("start", dir)
+	typed("start", dir)
 	path := filepath.Join(dir, "wall.yaml")
 	yaml, err := os.ReadFile(path)
 	require.NoError(t, err)
@@ -69,9 +70,9 @@ func matRound(t *testing.T, paper, labels, address string, n int) (right int) {
 	}
 	require.NoError(t, os.WriteFile(filepath.Join(dir, "content/glazes.csv"), []byte(list), 0o644))
 	_ = os.Remove(filepath.Join(dir, "content/glazes.yaml"))
-	run("plan", "--wall", dir)
-	run("print", "mat", "labels", "--wall", dir)
-	wall, err := (&app{wall: dir}).load()
+	typed("plan", "--wall", dir)
+	typed("print", "mat", "labels", "--wall", dir)
+	wall, err := run.Load(folder.At(dir))
 	require.NoError(t, err)
 	page, err := target.Mat(wall.Settings)
 	require.NoError(t, err)

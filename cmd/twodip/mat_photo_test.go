@@ -19,6 +19,7 @@ import (
 	"github.com/twodip/twodip/tiles/mark"
 	"github.com/twodip/twodip/tiles/mark/simulate"
 	"github.com/twodip/twodip/tiles/record"
+	"github.com/twodip/twodip/tiles/run"
 	"github.com/twodip/twodip/tiles/target"
 )
 
@@ -68,7 +69,7 @@ func TestATileOnThePrintedMatIsReadByItsLabel(t *testing.T) {
 		require.Equal(t, 0, status, errs)
 	}
 	a := &app{wall: dir}
-	wall, err := a.load()
+	wall, err := run.Load(a.folder())
 	require.NoError(t, err)
 	page, err := target.Mat(wall.Settings)
 	require.NoError(t, err)
@@ -128,7 +129,7 @@ func TestThePrintedMarksStandWhereTheyShould(t *testing.T) {
 		status, _, errs := twodip(args...)
 		require.Equal(t, 0, status, errs)
 	}
-	wall, err := (&app{wall: dir}).load()
+	wall, err := run.Load(folder.At(dir))
 	require.NoError(t, err)
 	page, err := target.Mat(wall.Settings)
 	require.NoError(t, err)

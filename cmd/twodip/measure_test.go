@@ -18,6 +18,7 @@ import (
 	"github.com/twodip/twodip/tiles"
 	"github.com/twodip/twodip/tiles/folder"
 	"github.com/twodip/twodip/tiles/record"
+	"github.com/twodip/twodip/tiles/run"
 )
 
 // photoWall is a wall of four planned tiles, with photos of the first two, one
@@ -52,7 +53,7 @@ func tileJPEG(t *testing.T, c color.RGBA) []byte {
 
 func twodip(args ...string) (status int, out, errs string) {
 	var o, e strings.Builder
-	status = run(args, strings.NewReader(""), &o, &e)
+	status = execute(args, strings.NewReader(""), &o, &e)
 	return status, o.String(), e.String()
 }
 
@@ -168,9 +169,9 @@ func TestPicturesThatWereDeletedAreMadeAgain(t *testing.T) {
 	require.NoError(t, err)
 	require.NoError(t, os.RemoveAll(filepath.Join(dir, "build")))
 	a := &app{wall: dir, out: &strings.Builder{}, err: &strings.Builder{}}
-	wall, err := a.load()
+	wall, err := run.Load(a.folder())
 	require.NoError(t, err)
-	assert.Equal(t, remade{made: 2}, a.missingPictures(a.knownFiles(), wall))
+	assert.Equal(t, run.Remade{Made: 2}, run.Pictures(t.Context(), a.folder(), run.KnownFiles(a.folder()), wall, nil))
 	got, err := os.ReadFile(filepath.Join(dir, "build/pictures/1-320.jpg"))
 	require.NoError(t, err)
 	assert.Equal(t, want, got)

@@ -4,13 +4,15 @@ import (
 	"fmt"
 
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/english"
 	"github.com/twodip/twodip/tiles/plan"
+	"github.com/twodip/twodip/tiles/run"
 )
 
 // sayNeeds lists glaze, clay and what the sums assume.
 func (a *app) sayNeeds(w tiles.Wall, m plan.Materials) error {
 	if m.Tiles == 0 {
-		return a.done(needsOf(m), "nothing is left to make", "twodip measure")
+		return a.done(run.Needs{Materials: m}, "nothing is left to make", "twodip measure")
 	}
 	dry, fill := 0.0, 0.0
 	a.step("%7s  %7s  %7s  %5s  glaze", "litres", "dry kg", "water l", "dips")
@@ -22,16 +24,16 @@ func (a *app) sayNeeds(w tiles.Wall, m plan.Materials) error {
 	if say := m.CupWords(w); say != "" {
 		a.step("note: %s", say)
 	} else if m.Cups > 0 {
-		a.step("%7.1f  of these are left in %s for second dips and thrown away", m.Thrown, many(m.Cups, "cup", "cups"))
+		a.step("%7.1f  of these are left in %s for second dips and thrown away", m.Thrown, english.Count(m.Cups, "cup", "cups"))
 	}
 	a.step("\n%7.1f  kg of wet clay: %s and %s, cut %.0f × %.0f mm, %.1f mm thick", m.Clay,
-		many(m.Tiles, "tile", "tiles"), many(m.Spares, "spare", "spares"), m.Wet.Width, m.Wet.Height, m.Wet.Thickness)
+		english.Count(m.Tiles, "tile", "tiles"), english.Count(m.Spares, "spare", "spares"), m.Wet.Width, m.Wet.Height, m.Wet.Thickness)
 	a.step("\nreckoned with, and the setting that changes it:")
 	for _, as := range m.Assumed {
 		a.step("  %-24s %-44s %s", as.What, as.Value, as.Setting)
 	}
 	a.step("\nweigh and mix dry glaze away from students, with exhaust and a fitted respirator")
-	return a.done(needsOf(m), fmt.Sprintf("%.0f l of glaze in %s, %.0f kg dry; %.1f kg of clay", m.Litres, many(len(m.Buckets), "bucket", "buckets"), dry, m.Clay),
+	return a.done(run.Needs{Materials: m}, fmt.Sprintf("%.0f l of glaze in %s, %.0f kg dry; %.1f kg of clay", m.Litres, english.Count(len(m.Buckets), "bucket", "buckets"), dry, m.Clay),
 		"twodip print materials")
 }
 
@@ -46,5 +48,5 @@ func cupNote(w tiles.Wall, p plan.Plan) []string {
 
 func makeWords(m plan.Materials) string {
 	return fmt.Sprintf("%d planned and %s: %.1f kg of wet clay, %.0f l of glaze ready in %s (plan --needs)",
-		m.Tiles, many(m.Spares, "spare", "spares"), m.Clay, m.Litres, many(len(m.Buckets), "bucket", "buckets"))
+		m.Tiles, english.Count(m.Spares, "spare", "spares"), m.Clay, m.Litres, english.Count(len(m.Buckets), "bucket", "buckets"))
 }

@@ -11,11 +11,13 @@ import (
 	"github.com/twodip/twodip/tiles/english"
 	"github.com/twodip/twodip/tiles/plan"
 	"github.com/twodip/twodip/tiles/record"
+	"github.com/twodip/twodip/tiles/run"
 )
 
 // sayPlan says the plan in aligned lines, numbers first: what there is, what is
 // new, what is left out, and what to make now.
-func (a *app) sayPlan(w tiles.Wall, p plan.Plan, end string) error {
+func (a *app) sayPlan(planned run.Planned, end string) error {
+	w, p := planned.Wall, planned.Plan
 	singles, doubles, pairs, repeats := kindsOf(p.Tiles)
 	a.line(singles+doubles+pairs, "tile", "tiles", kindWords(w, singles, doubles, pairs))
 	a.line(repeats, "repeat", "repeats", "of these tiles: controls and re-tests")
@@ -33,7 +35,7 @@ func (a *app) sayPlan(w tiles.Wall, p plan.Plan, end string) error {
 	for _, n := range slices.Concat(p.Notes, cupNote(w, p), content.Unwise(w.Settings)) {
 		a.step("note: %s", n)
 	}
-	return a.done(planOf(w, p), summaryOf(w, p)+": "+end, nextAfter(p))
+	return a.done(planned, summaryOf(w, p)+": "+end, nextAfter(p))
 }
 
 // line says one count, unless it is none.
@@ -129,13 +131,13 @@ func kindsOf(ts []tiles.Tile) (singles, doubles, pairs, repeats int) {
 func kindWords(w tiles.Wall, singles, doubles, pairs int) string {
 	var words []string
 	if singles > 0 {
-		words = append(words, many(singles, "single", "singles"))
+		words = append(words, english.Count(singles, "single", "singles"))
 	}
 	if doubles > 0 {
-		words = append(words, many(doubles, "double", "doubles"))
+		words = append(words, english.Count(doubles, "double", "doubles"))
 	}
-	words = append(words, many(pairs, "ordered pair", "ordered pairs"))
-	return fmt.Sprintf("%s: %s", many(inList(w.Glazes), "glaze", "glazes"), strings.Join(words, ", "))
+	words = append(words, english.Count(pairs, "ordered pair", "ordered pairs"))
+	return fmt.Sprintf("%s: %s", english.Count(inList(w.Glazes), "glaze", "glazes"), strings.Join(words, ", "))
 }
 
 func inList(gs []tiles.Glaze) int {
@@ -218,14 +220,14 @@ func loadWords(ls []plan.Load) string {
 		used := slices.DeleteFunc(slices.Clone(l.Shelves), func(s plan.Shelf) bool { return len(s.Places) == 0 })
 		shelves, posts = max(shelves, len(used)), l.Shelves[0].Clear
 	}
-	size := many(most, "tile", "tiles")
+	size := english.Count(most, "tile", "tiles")
 	if least < most {
 		size = fmt.Sprintf("%d to %s", least, size)
 	}
 	if loads > 1 {
 		size += " a load"
 	}
-	return fmt.Sprintf("%s on %s, with %g mm posts", size, many(shelves, "shelf", "shelves"), posts)
+	return fmt.Sprintf("%s on %s, with %g mm posts", size, english.Count(shelves, "shelf", "shelves"), posts)
 }
 
 // sayWork says what dipping in runs costs, against dipping tile by tile.
@@ -240,7 +242,7 @@ func (a *app) sayWork(p plan.Plan) {
 	}
 	if runs.Dips > 0 {
 		a.line(runs.Dips, "dip", "dips", fmt.Sprintf("%s: %s, %s; tile by tile: %d, %s", runWords(p),
-			many(runs.Openings, "bucket opening", "bucket openings"), hours(runs.Minutes), single.Openings, hours(single.Minutes)))
+			english.Count(runs.Openings, "bucket opening", "bucket openings"), hours(runs.Minutes), single.Openings, hours(single.Minutes)))
 	}
 }
 
@@ -266,8 +268,8 @@ func hours(minutes float64) string {
 
 func summaryOf(w tiles.Wall, p plan.Plan) string {
 	singles, doubles, pairs, _ := kindsOf(p.Tiles)
-	return fmt.Sprintf("%s, %s, %s", many(singles+doubles+pairs, "tile", "tiles"),
-		many(inList(w.Glazes), "glaze", "glazes"), many(len(p.Loads), "load", "loads"))
+	return fmt.Sprintf("%s, %s, %s", english.Count(singles+doubles+pairs, "tile", "tiles"),
+		english.Count(inList(w.Glazes), "glaze", "glazes"), english.Count(len(p.Loads), "load", "loads"))
 }
 
 // nextAfter is the next step: print what is new, or all of it the first time.

@@ -29,9 +29,9 @@ func commands() []func(*app) *cobra.Command {
 	}
 }
 
-// run runs one command line and returns the exit status: 0 done, 1 something
+// execute runs one command line and returns the exit status: 0 done, 1 something
 // is wrong with the input or the run, 2 wrong usage.
-func run(args []string, in io.Reader, out, err io.Writer) int {
+func execute(args []string, in io.Reader, out, err io.Writer) int {
 	a := &app{in: in, out: out, err: err}
 	root := a.root()
 	root.SetArgs(args)

@@ -12,6 +12,9 @@ import (
 
 	"github.com/schollz/progressbar/v3"
 	"golang.org/x/term"
+
+	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/run"
 )
 
 // This file decides how the program speaks: finished steps and the summary on
@@ -71,32 +74,44 @@ func words(s string) string {
 	}, s)
 }
 
-// progress is a bar over work that may take more than a second; on a terminal
-// only, and gone when the work is done. Call Add on it as work is finished.
-func (a *app) progress(total int, what string) *progressbar.ProgressBar {
+// complainAll says every one of them.
+func (a *app) complainAll(ps tiles.Problems) {
+	if len(ps) > 0 {
+		a.complain(ps)
+	}
+}
+
+// hintCopies says which second versions of files were left out.
+func (a *app) hintCopies() {
+	for _, p := range run.Copies(a.folder()) {
+		a.hint("%s", p.Error())
+	}
+}
+
+// bars shows what a verb tells as a bar for each stretch of its work that may
+// take more than a second; on a terminal only, and gone when the work is done.
+func (a *app) bars() run.Tell {
 	w := io.Discard
 	if isTerminal(a.err) && !a.json {
 		w = a.err
 	}
-	return progressbar.NewOptions(total,
-		progressbar.OptionSetWriter(w),
-		progressbar.OptionSetDescription(what),
-		progressbar.OptionShowCount(),
-		progressbar.OptionThrottle(time.Second),
-		progressbar.OptionClearOnFinish(),
-	)
+	var bar *progressbar.ProgressBar
+	return func(e run.Event) {
+		if e.Done == 0 {
+			bar = progressbar.NewOptions(e.Total,
+				progressbar.OptionSetWriter(w),
+				progressbar.OptionSetDescription(e.What),
+				progressbar.OptionShowCount(),
+				progressbar.OptionThrottle(time.Second),
+				progressbar.OptionClearOnFinish(),
+			)
+		}
+		_ = bar.Set(e.Done)
+	}
 }
 
 // isTerminal says whether a person watches the stream: color and bars only there.
 func isTerminal(w io.Writer) bool {
 	f, ok := w.(*os.File)
 	return ok && term.IsTerminal(int(f.Fd()))
-}
-
-// many counts things in words a person would say: "1 tile", "144 tiles".
-func many(n int, one, more string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return fmt.Sprintf("%d %s", n, more)
 }

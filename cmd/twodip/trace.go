@@ -5,8 +5,8 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"github.com/twodip/twodip/tiles"
-	"github.com/twodip/twodip/tiles/record"
+	"github.com/twodip/twodip/tiles/english"
+	"github.com/twodip/twodip/tiles/run"
 	"github.com/twodip/twodip/tiles/trace"
 )
 
@@ -18,7 +18,7 @@ func traceCommand(a *app) *cobra.Command {
 		Long: `Ask tiles/log.csv, for every fault, what its pieces have in common: a glaze, first
 or second, a pair, a batch, a load, a shelf, a clay, a way of glazing. Only
 what stands out from chance is named, and only what is still true when each
-load is looked at by itself. It never says what caused a fault.`,
+load is looked at by itself. It never says what caused a trace.`,
 		Args: usageArgs(cobra.NoArgs),
 		RunE: func(*cobra.Command, []string) error { return a.trace(figures) },
 	}
@@ -27,21 +27,18 @@ load is looked at by itself. It never says what caused a fault.`,
 }
 
 func (a *app) trace(figures bool) error {
-	r, err := a.loadRecords()
+	report, err := run.Trace(a.folder())
 	if err != nil {
 		return err
 	}
-	if r.log.Len() == 0 {
-		return tiles.Problem{File: record.LogFile, What: "there is no piece in the log", Do: "take rows in with: twodip log FILE"}
-	}
-	report := trace.Faults(r.log.Each(), r.studio())
+	a.hintCopies()
 	a.sayTrace(report, figures)
 	named := 0
 	for _, f := range report.Faults {
 		named += len(f.Found)
 	}
-	summary := fmt.Sprintf("%s with a result, %s, %s", many(report.Pieces, "piece", "pieces"),
-		many(len(report.Faults), "fault", "faults"), many(named, "suspect named", "suspects named"))
+	summary := fmt.Sprintf("%s with a result, %s, %s", english.Count(report.Pieces, "piece", "pieces"),
+		english.Count(len(report.Faults), "fault", "faults"), english.Count(named, "suspect named", "suspects named"))
 	return a.done(report, summary, "twodip print trace")
 }
 

@@ -23,7 +23,7 @@ func BenchmarkTraceCommand(b *testing.B) {
 			peak := watchHeap(b)
 			for b.Loop() {
 				var out, err bytes.Buffer
-				require.Zero(b, run([]string{"trace", "--wall", wall}, nil, &out, &err), err.String())
+				require.Zero(b, execute([]string{"trace", "--wall", wall}, nil, &out, &err), err.String())
 			}
 			b.ReportMetric(float64(peak())/1e6, "peak-MB")
 		})

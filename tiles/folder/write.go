@@ -7,7 +7,6 @@ import (
 	"io"
 	"io/fs"
 	"os"
-	"path"
 	"path/filepath"
 	"runtime"
 	"strings"
@@ -108,16 +107,17 @@ func syncFolder(root *os.Root, dir string) {
 }
 
 // Remove removes a file that is made anew at any time; no file is no error.
+// Any other is the system's own, for the caller to Explain.
 func (f Folder) Remove(name string) error {
 	root, err := os.OpenRoot(f.dir)
-	if err == nil {
-		defer root.Close()
-		err = root.Remove(filepath.FromSlash(name))
+	if err != nil {
+		return err
 	}
-	if errors.Is(err, fs.ErrNotExist) {
-		return nil
+	defer root.Close()
+	if err := root.Remove(filepath.FromSlash(name)); !errors.Is(err, fs.ErrNotExist) {
+		return err
 	}
-	return Explain(f.Shown(path.Dir(name)), err)
+	return nil
 }
 
 // AsideSuffix ends the name, begun with TempPrefix, of a whole folder that was

@@ -2,7 +2,6 @@ package record
 
 import (
 	"fmt"
-	"io"
 	"strconv"
 	"strings"
 
@@ -48,7 +47,10 @@ func AddPieces(dir folder.Folder, s tiles.LogSettings, files []Incoming, read fu
 	if in.added.New+in.added.Filled == 0 {
 		return in.added, nil
 	}
-	return in.added, dir.Write(LogFile, func(w io.Writer) error { return l.table.Write(w) })
+	return in.added, writeTable(dir, LogFile, l.table, func(again *table.Table) error {
+		_, err := newLog(again, s)
+		return err
+	})
 }
 
 // keptLog is the wall's log in memory, to be written again.

@@ -121,3 +121,14 @@ func ReadReadings(dir folder.Folder) ([]tiles.Reading, error) { return measured.
 // WriteReadings writes tiles/measured.csv of the wall. Rows keep their place
 // and their added columns; a reading that is not among rs is taken out.
 func WriteReadings(dir folder.Folder, rs []tiles.Reading) error { return measured.write(dir, rs) }
+
+// CheckReading says why a reading is none that the wall can keep: a color or a
+// doubt out of range, which is a fault of its photo.
+func CheckReading(r tiles.Reading) error {
+	err := measured.check(r)
+	if err == nil {
+		return nil
+	}
+	return tiles.Problem{File: folder.Photos + "/" + r.Photo, What: fmt.Sprintf("tile %d cannot be read from it: %v", r.Tile, err),
+		Do: "photograph the tile again, without glare and with nothing whiter than paper beside it"}
+}

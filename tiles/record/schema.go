@@ -4,10 +4,12 @@
 package record
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
-	"io"
 	"io/fs"
+	"strings"
+	"unicode/utf8"
 
 	"github.com/twodip/twodip/tiles"
 	"github.com/twodip/twodip/tiles/folder"
@@ -133,10 +135,51 @@ func (s schema[T]) write(dir folder.Folder, rows []T) error {
 		return err
 	}
 	s.merge(t, rows)
-	if _, err := s.rows(t); err != nil {
-		return err // what could not be read again is not written
+	return writeTable(dir, s.file, t, func(again *table.Table) error {
+		_, err := s.rows(again)
+		return err
+	})
+}
+
+// writeTable writes a table that reads the same: one that could not be read
+// again would shut the wall.
+func writeTable(dir folder.Folder, file string, t *table.Table, read func(*table.Table) error) error {
+	var text bytes.Buffer
+	if err := t.Write(&text); err != nil {
+		return err
 	}
-	return dir.Write(s.file, func(w io.Writer) error { return t.Write(w) })
+	again, err := table.Read(file, bytes.NewReader(text.Bytes()))
+	if err == nil {
+		err = read(again)
+	}
+	var ps tiles.Problems
+	if errors.As(err, &ps) {
+		p := ps[0]
+		return tiles.Problems{{File: file, What: fmt.Sprintf("is left as it was: line %d could not be read again: %s", p.Line, p.What), Do: p.Do}}
+	}
+	if err != nil {
+		return err
+	}
+	return dir.WriteBytes(file, text.Bytes())
+}
+
+// check holds one row to what can be read again.
+func (s schema[T]) check(one T) error {
+	t := table.New(s.file, s.names()...)
+	var again T
+	for _, c := range s.columns {
+		cell := c.get(t, one)
+		if !utf8.ValidString(cell) || strings.ContainsRune(cell, 0) {
+			return fmt.Errorf("%s %q is not text in UTF-8", c.name, cell)
+		}
+		if cell == "" && !s.isNeeded(c.name) {
+			continue
+		}
+		if err := c.set(&again, cell); err != nil {
+			return fmt.Errorf("%s %w", c.name, err)
+		}
+	}
+	return nil
 }
 
 func (s schema[T]) names() []string {

@@ -1,27 +1,27 @@
-package main
+package produce
 
 import (
 	"encoding/json"
-	"errors"
 	"path/filepath"
 	"slices"
 	"strconv"
 	"strings"
 
 	"github.com/twodip/twodip/build/site"
-	"github.com/twodip/twodip/content"
 	"github.com/twodip/twodip/tiles/folder"
+	"github.com/twodip/twodip/tiles/run"
 	"github.com/twodip/twodip/tiles/unchanged"
 )
 
 // lastBuild is what is kept of the last build, to know at once that nothing
 // has changed since.
 type lastBuild struct {
-	*app
-	files  *unchanged.Files
-	dir    string // of the site
-	file   string
-	inputs string // the hash of what people write and measure reads, when this build began
+	wall    folder.Folder
+	program string
+	files   *unchanged.Files
+	dir     string // of the site, as the system names it
+	file    string // of the wall
+	inputs  string // the hash of what people write and measure reads, when this build began
 }
 
 // mostKept bounds what was said of a build, warnings and all.
@@ -30,30 +30,27 @@ const mostKept = 16 << 20
 // lastKept is the file.
 type lastKept struct {
 	Stamp string `json:"stamp"` // the hash of everything the site was made from
-	Built built  `json:"built"`
+	Built Built  `json:"built"`
 }
 
-func (a *app) lastBuild(teacher bool) *lastBuild {
-	l := &lastBuild{app: a, dir: a.folder().Path("build/" + siteFolder(teacher))}
-	if !a.folder().Has(content.SettingsFile) {
-		return l // reading the wall will say what it lacks
-	}
-	l.file = cacheFolder + "/" + siteFolder(teacher) + ".json"
-	l.files = a.knownFiles()
+func newLastBuild(wall folder.Folder, wish SiteWish) *lastBuild {
+	name := siteFolder(wish.Teacher)
+	l := &lastBuild{wall: wall, program: wish.Program, dir: wall.Path("build/" + name), file: run.CacheFolder + "/" + name + ".json"}
+	l.files = run.KnownFiles(wall)
 	l.inputs = l.stampInputs()
 	return l
 }
 
 // stands says that the site which is there is the one that would be made, and
 // what was said of it.
-func (l *lastBuild) stands() (built, bool) {
-	data, err := l.folder().Read(l.file, mostKept)
+func (l *lastBuild) stands() (Built, bool) {
+	data, err := l.wall.Read(l.file, mostKept)
 	var last lastKept
 	if err != nil || json.Unmarshal(data, &last) != nil || last.Stamp == "" || last.Stamp != l.stamp() {
-		return built{}, false
+		return Built{}, false
 	}
-	if !site.Stands(l.dir, l.folder().Path(cacheFolder)) {
-		return built{}, false
+	if !site.Stands(l.dir, l.wall.Path(run.CacheFolder)) {
+		return Built{}, false
 	}
 	last.Built.Made = 0
 	last.Built.Open = filepath.ToSlash(filepath.Join(l.dir, "index.html"))
@@ -64,8 +61,8 @@ func (l *lastBuild) stands() (built, bool) {
 // forget makes sure that a build which is stopped half-way is not taken for
 // the last one.
 func (l *lastBuild) forget() error {
-	if err := l.folder().Remove(l.file); err != nil {
-		return folder.Explain(l.dir, errors.Unwrap(err)) // no site can be made there
+	if err := l.wall.Remove(l.file); err != nil {
+		return folder.Explain(l.dir, err) // no site can be made there
 	}
 	return nil
 }
@@ -73,7 +70,7 @@ func (l *lastBuild) forget() error {
 // keep keeps what was built. Where something was changed meanwhile, or a
 // picture could not be had, or where nothing can be written, the next build
 // looks at everything.
-func (l *lastBuild) keep(b built, whole bool) {
+func (l *lastBuild) keep(b Built, whole bool) {
 	stamp := l.stamp()
 	same := l.inputs == l.stampInputs()
 	_ = l.files.Save()
@@ -81,15 +78,15 @@ func (l *lastBuild) keep(b built, whole bool) {
 		return
 	}
 	if data, err := json.MarshalIndent(lastKept{stamp, b}, "", "  "); err == nil {
-		_ = l.folder().WriteBytes(l.file, append(data, '\n'))
+		_ = l.wall.WriteBytes(l.file, append(data, '\n'))
 	}
 }
 
 // stamp is the hash of everything the site is made from; "" = it cannot be told.
 func (l *lastBuild) stamp() string {
 	pictures, ok := l.below("build/pictures", nil)
-	if version := l.version(); ok && version != "" && l.inputs != "" {
-		return unchanged.Sum([]byte(version + "\n" + l.inputs + "\n" + pictures))
+	if ok && l.program != "" && l.inputs != "" {
+		return unchanged.Sum([]byte(l.program + "\n" + l.inputs + "\n" + pictures))
 	}
 	return ""
 }
@@ -109,7 +106,7 @@ func (l *lastBuild) stampInputs() string {
 func (l *lastBuild) below(sub string, but []string) (list string, ok bool) {
 	var b strings.Builder
 	skip := func(name string) bool { return slices.Contains(but, name) }
-	err := l.folder().Walk(sub, skip, func(name string) error {
+	err := l.wall.Walk(sub, skip, func(name string) error {
 		sum, err := l.files.Sum(name)
 		b.WriteString(sum + " " + strconv.Quote(name) + "\n")
 		return err
@@ -119,7 +116,7 @@ func (l *lastBuild) below(sub string, but []string) (list string, ok bool) {
 
 // sumOf is the hash of a picture's bytes.
 func (l *lastBuild) sumOf(file string) (string, error) {
-	rel, err := filepath.Rel(l.wall, file)
+	rel, err := filepath.Rel(l.wall.Dir(), file)
 	if err != nil {
 		return "", err
 	}

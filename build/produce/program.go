@@ -1,4 +1,4 @@
-package main
+package produce
 
 import (
 	"os"
@@ -8,10 +8,10 @@ import (
 	"github.com/twodip/twodip/tiles/unchanged"
 )
 
-// version tells this program from every other that may make things otherwise:
+// Program tells this program from every other that may make things otherwise:
 // the hash of the program itself, since the number of a release stays the same
 // while somebody changes the code. "" = not known, and nothing is taken over.
-func (a *app) version() string { return ownSum() }
+func Program() string { return ownSum() }
 
 var ownSum = sync.OnceValue(func() string {
 	path, err := os.Executable()

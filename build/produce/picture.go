@@ -1,0 +1,55 @@
+package produce
+
+import (
+	"bytes"
+	"errors"
+	"io/fs"
+
+	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/folder"
+	"github.com/twodip/twodip/tiles/measure"
+	"github.com/twodip/twodip/tiles/photo"
+	"github.com/twodip/twodip/tiles/run"
+)
+
+// pictures finds a tile's pictures, which measure has made. One of a photo
+// whose readings were taken out is not shown.
+func pictures(dir folder.Folder, wall tiles.Wall) func(tiles.Number, int) (string, bool) {
+	shown := run.Winners(wall.Readings)
+	return func(n tiles.Number, width int) (string, bool) {
+		if _, ok := shown[n]; !ok {
+			return "", false
+		}
+		name := measure.PicturePath(n, width)
+		return dir.Path(name), dir.Has(name)
+	}
+}
+
+// pageWidth is as wide as a page's words, twice over for sharp screens.
+const pageWidth = 1280
+
+// pagePicture reads a picture that a page shows and makes it fit to publish:
+// upright, of a screen's size, with nothing in it but the picture.
+func pagePicture(dir folder.Folder) func(file string) ([]byte, error) {
+	return func(file string) ([]byte, error) {
+		data, err := dir.Read(file, folder.MostPhoto)
+		var ps tiles.Problems
+		switch {
+		case errors.Is(err, fs.ErrNotExist):
+			return nil, errors.New("there is no such file in content/")
+		case errors.As(err, &ps):
+			return nil, errors.New("it " + ps[0].What + "; " + ps[0].Do)
+		case err != nil:
+			return nil, err
+		}
+		var b bytes.Buffer
+		err = run.Guarded(func() error {
+			p, err := photo.Open(data)
+			if err != nil {
+				return err
+			}
+			return p.Small(p.Image.Bounds(), pageWidth).JPEG(&b)
+		})
+		return b.Bytes(), err
+	}
+}
