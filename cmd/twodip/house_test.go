@@ -3,6 +3,7 @@ package main
 import (
 	"encoding/json"
 	"io"
+	"maps"
 	"os"
 	"os/exec"
 	"path"
@@ -11,65 +12,11 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
 
 const module = "github.com/twodip/twodip/"
-
-// mayImport is the table of DEVELOPERS.md, "How the code is cut": what a
-// package may import of ours. A package that is not here has no place yet.
-var mayImport = map[string][]string{
-	"tiles":           {},
-	"tiles/folder":    {"tiles"},
-	"tiles/earlier":   {"tiles/folder"},
-	"tiles/table":     {"tiles"},
-	"tiles/color":     {},
-	"tiles/english":   {},
-	"tiles/plan":      {"tiles"},
-	"tiles/photo":     {"tiles/color"},
-	"tiles/target":    {"tiles"},
-	"tiles/geometry":  {},
-	"tiles/mark":      {"tiles", "tiles/geometry", "tiles/photo", "tiles/target"},
-	"tiles/measure":   {"tiles", "tiles/color", "tiles/color/correct", "tiles/color/mottle", "tiles/geometry", "tiles/photo", "tiles/mark", "tiles/target"},
-	"tiles/record":    {"tiles", "tiles/color", "tiles/folder", "tiles/table"},
-	"tiles/unchanged": {"tiles/folder"},
-	"tiles/foresee":   {"tiles", "tiles/color"},
-	"tiles/logbook":   {"tiles", "tiles/english"},
-	"tiles/trace":     {"tiles", "tiles/english", "tiles/logbook"},
-	"tiles/drift":     {"tiles", "tiles/english", "tiles/color", "tiles/logbook"},
-	"tiles/chart":     {"tiles/drift/control", "tiles/trace/evidence"},
-	"tiles/mistaken":  {"tiles", "tiles/color"},
-	"content":         {"tiles", "tiles/folder", "tiles/table", "tiles/table/book"},
-	"tiles/run":       {"content", "tiles", "tiles/color", "tiles/drift", "tiles/english", "tiles/folder", "tiles/logbook", "tiles/measure", "tiles/photo", "tiles/plan", "tiles/record", "tiles/trace", "tiles/unchanged"},
-	"content/demo":    {"tiles", "tiles/color"},
-	"build/contact":   {"tiles", "tiles/color", "tiles/geometry", "tiles/measure", "tiles/run"},
-	"build/sheet":     {"tiles", "tiles/english", "tiles/plan", "tiles/target", "tiles/logbook", "tiles/trace", "tiles/drift", "tiles/chart"},
-	"build/site":      {"tiles", "tiles/folder", "tiles/table", "tiles/color", "tiles/record", "tiles/unchanged", "tiles/english", "tiles/trace", "tiles/drift", "tiles/chart", "content", "themes"},
-	"build/produce":   {"build/sheet", "build/site", "content", "themes", "tiles", "tiles/drift", "tiles/english", "tiles/folder", "tiles/logbook", "tiles/measure", "tiles/photo", "tiles/plan", "tiles/record", "tiles/run", "tiles/unchanged"},
-	"themes":          {},
-}
-
-// home is the one package, or the packages below it, that may import an
-// outside library.
-var home = map[string]string{
-	"github.com/jung-kurt/gofpdf":        "build/sheet",
-	"github.com/piglig/go-qr":            "tiles/target",
-	"github.com/yuin/goldmark":           "build/site",
-	"github.com/tdewolff/minify":         "build/site",
-	"github.com/lucasb-eyer/go-colorful": "tiles/color",
-	"github.com/bep/imagemeta":           "tiles/photo",
-	"github.com/kovidgoyal/imaging":      "tiles/photo",
-	"github.com/gen2brain/heic":          "tiles/photo",
-	"github.com/makiuchi-d/gozxing":      "tiles/mark",
-	"github.com/dustin/go-humanize":      "tiles/english",
-	"github.com/agnivade/levenshtein":    "tiles/logbook",
-	"github.com/xuri/excelize":           "tiles/table/book",
-	"gopkg.in/yaml.v3":                   "content",
-	"github.com/adrg/frontmatter":        "content",
-	"github.com/spf13/cobra":             "cmd/twodip",
-	"github.com/schollz/progressbar":     "cmd/twodip",
-	"github.com/gofrs/flock":             "tiles/folder",
-}
 
 // forbidden names say nothing of what a package is for.
 var forbidden = []string{"util", "utils", "common", "helper", "helpers"}
@@ -96,43 +43,60 @@ func listPackages(t *testing.T) []listed {
 	}
 }
 
-// TestHouseImportsRunOneWay holds every import of ours against the table.
+// TestHouseImportsRunOneWay holds every import of ours against the table of
+// packages in DEVELOPERS.md. A package below one of the table may import what
+// that one may, and that one.
 func TestHouseImportsRunOneWay(t *testing.T) {
+	rows := houseTable(t, "| path |")
 	for _, p := range listPackages(t) {
 		from := strings.TrimPrefix(p.ImportPath, module)
-		if strings.HasPrefix(from, "cmd/") {
-			continue
-		}
-		allowed, known := mayImport[from]
+		row, known := rows[from]
 		if !known {
-			allowed, known = mayImport[path.Dir(from)]
-			allowed = append(slices.Clone(allowed), path.Dir(from))
+			row, known = rows[path.Dir(from)]
+			row.names = append(slices.Clone(row.names), path.Dir(from))
 		}
 		if !known {
-			t.Errorf("%s has no place in the table of imports", from)
+			t.Errorf("%s has no place in the table of packages in DEVELOPERS.md", from)
 			continue
 		}
 		for _, imp := range p.Imports {
 			to, ours := strings.CutPrefix(imp, module)
-			if ours && !slices.Contains(allowed, to) && !below(to, from) {
-				t.Errorf("%s may not import %s", from, to)
+			if ours && !row.allows(to) && !below(to, from) {
+				t.Errorf("%s may not import %s: the table of packages in DEVELOPERS.md", from, to)
 			}
 		}
+	}
+	for name := range rows {
+		assert.DirExists(t, filepath.Join("../..", name), "the table of packages in DEVELOPERS.md")
 	}
 }
 
-// TestHouseLibrariesHaveOneHome holds every outside library to its home.
+// TestHouseLibrariesHaveOneHome holds every outside library to its homes in
+// the table of libraries in DEVELOPERS.md, and the table to go.mod.
 func TestHouseLibrariesHaveOneHome(t *testing.T) {
+	rows := houseTable(t, "| library |")
 	for _, p := range listPackages(t) {
 		from := strings.TrimPrefix(p.ImportPath, module)
 		for _, imp := range p.Imports {
-			for library, at := range home {
-				if below(imp, library) && !below(from, at) {
-					t.Errorf("%s imports %s, whose home is %s", from, imp, at)
-				}
+			library, outside := owner(imp, rows)
+			if outside && !slices.ContainsFunc(rows[library].names, func(at string) bool { return below(from, at) }) {
+				t.Errorf("%s imports %s, which is not at home there: the table of libraries in DEVELOPERS.md", from, imp)
 			}
 		}
 	}
+	assert.ElementsMatch(t, directRequires(t), slices.Collect(maps.Keys(rows)), "go.mod's own libraries, and the table of them in DEVELOPERS.md")
+}
+
+// owner is the library of the table that an import is of; outside says that it
+// is neither ours nor Go's.
+func owner(imp string, rows map[string]houseRow) (library string, outside bool) {
+	for name := range rows {
+		if below(imp, name) {
+			return name, true
+		}
+	}
+	first, _, _ := strings.Cut(imp, "/")
+	return imp, strings.Contains(first, ".") && !strings.HasPrefix(imp, module)
 }
 
 // TestHouseNames refuses package names that say nothing.

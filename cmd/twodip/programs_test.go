@@ -2,9 +2,7 @@ package main
 
 import (
 	"go/ast"
-	"go/parser"
 	"go/token"
-	"io/fs"
 	"maps"
 	"os"
 	"path/filepath"
@@ -81,21 +79,9 @@ func inScripts(t *testing.T) (names []string) {
 func testFiles(t *testing.T) map[string][]*ast.File {
 	t.Helper()
 	all := map[string][]*ast.File{}
-	fset := token.NewFileSet()
-	err := filepath.WalkDir("../..", func(path string, d fs.DirEntry, err error) error {
-		switch {
-		case err != nil:
-			return err
-		case d.IsDir() && strings.HasPrefix(d.Name(), ".") && d.Name() != "..":
-			return fs.SkipDir
-		case !strings.HasSuffix(path, "_test.go"):
-			return nil
-		}
-		f, err := parser.ParseFile(fset, path, nil, parser.SkipObjectResolution)
-		all[filepath.Dir(path)] = append(all[filepath.Dir(path)], f)
-		return err
-	})
-	require.NoError(t, err)
+	for dir, files := range parsed(t, true) {
+		all[dir] = slices.Collect(maps.Values(files))
+	}
 	return all
 }
 

@@ -1,0 +1,70 @@
+package main
+
+import (
+	"go/ast"
+	"maps"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+)
+
+// roomy are structs that are larger than one should be, each until it is parted.
+var roomy = []string{"build/site.maker"}
+
+// TestHouseStructsAreSmall refuses a struct of more than 12 fields with methods
+// in more than 3 files: it is a package in disguise.
+func TestHouseStructsAreSmall(t *testing.T) {
+	for dir, files := range sourceFiles(t) {
+		fields, places := map[string]int{}, map[string]map[string]bool{}
+		for name, file := range files {
+			for _, d := range file.Decls {
+				switch d := d.(type) {
+				case *ast.GenDecl:
+					maps.Copy(fields, structsOf(d))
+				case *ast.FuncDecl:
+					if of := receiver(d); of != "" {
+						if places[of] == nil {
+							places[of] = map[string]bool{}
+						}
+						places[of][name] = true
+					}
+				}
+			}
+		}
+		for name, count := range fields {
+			if count > 12 && len(places[name]) > 3 {
+				assert.Contains(t, roomy, dir+"."+name, "a struct of more than 12 fields with methods in more than 3 files")
+			}
+		}
+	}
+}
+
+// structsOf counts the fields of the structs that are declared together.
+func structsOf(d *ast.GenDecl) map[string]int {
+	all := map[string]int{}
+	for _, spec := range d.Specs {
+		if one, ok := spec.(*ast.TypeSpec); ok {
+			if s, ok := one.Type.(*ast.StructType); ok {
+				for _, f := range s.Fields.List {
+					all[one.Name.Name] += max(1, len(f.Names))
+				}
+			}
+		}
+	}
+	return all
+}
+
+// receiver is the name of the type that a function is a method of.
+func receiver(f *ast.FuncDecl) string {
+	if f.Recv == nil {
+		return ""
+	}
+	of := f.Recv.List[0].Type
+	if star, ok := of.(*ast.StarExpr); ok {
+		of = star.X
+	}
+	if of, ok := of.(*ast.Ident); ok {
+		return of.Name
+	}
+	return ""
+}
