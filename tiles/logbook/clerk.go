@@ -52,9 +52,10 @@ func (c *Clerk) Piece(p tiles.Piece) tiles.Piece {
 	}
 	c.result(p)
 	p.Faults = c.faults(p)
-	p.Load, p.Shelf = c.spell("load", p.Load), c.spell("shelf", p.Shelf)
-	p.Clay, p.Bisque = c.spell("clay", p.Clay), c.spell("bisque load", p.Bisque)
-	p.How = c.spell("method", method(p.How))
+	p.Load, p.Shelf = c.spell("load", c.known("load", p.Load)), c.spell("shelf", c.known("shelf", p.Shelf))
+	p.Clay, p.Bisque = c.spell("clay", c.known("clay", p.Clay)), c.spell("bisque load", c.known("bisque load", p.Bisque))
+	p.How = c.spell("method", method(c.known("method", p.How)))
+	p.Maker = c.known("maker", p.Maker)
 	return p
 }
 
@@ -133,6 +134,15 @@ func (c *Clerk) fault(written string, line int) string {
 		c.say("fault", written, w)
 	}
 	return w
+}
+
+// known leaves out what only says that nobody knows.
+func (c *Clerk) known(what, written string) string {
+	if !notKnown[tiles.Fold(written)] {
+		return written
+	}
+	c.say(what, written, "not known")
+	return ""
 }
 
 // spell gives words that differ by case or spaces alone the spelling that

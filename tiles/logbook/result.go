@@ -13,6 +13,7 @@ var (
 	faultyWords  = words("fault", "faults", "faulty", "bad", "reject", "rejected", "fail", "failed", "second", "seconds")
 	waitingWords = words("waiting", "not fired", "not yet", "to fire", "to be fired", "in the kiln", "in kiln", "loaded", "glazed", "?", "pending")
 	nothingWords = words("none", "no", "-", "–", "—", "n/a", "na", "nil", "nothing", "no second", "x", "single", "one coat", "0")
+	notKnown     = words("?", "??", "???", "unknown", "not known", "n/a", "na", "not sure", "unsure", "don't know", "don’t know", "dunno", "no idea", "tbd", "tba")
 	methods      = map[string]string{
 		"dip": "dipped", "dipping": "dipped", "dipped": "dipped",
 		"pour": "poured", "pouring": "poured", "poured": "poured",

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"slices"
 	"sort"
-	"strconv"
 	"strings"
 
 	"github.com/twodip/twodip/tiles"
@@ -84,13 +83,5 @@ func (u Unknown) Where() string {
 	if len(u.Lines) == 0 {
 		return times
 	}
-	lines := make([]string, len(u.Lines))
-	for i, l := range u.Lines {
-		lines[i] = strconv.Itoa(l)
-	}
-	more := ""
-	if u.Times > len(lines) {
-		more = " …"
-	}
-	return times + ", " + english.Number(len(lines), "line ", "lines ") + strings.Join(lines, ", ") + more
+	return times + ", " + inLines(u.Lines, u.Times)
 }

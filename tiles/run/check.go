@@ -8,6 +8,7 @@ import (
 	"github.com/twodip/twodip/tiles"
 	"github.com/twodip/twodip/tiles/english"
 	"github.com/twodip/twodip/tiles/folder"
+	"github.com/twodip/twodip/tiles/logbook"
 	"github.com/twodip/twodip/tiles/record"
 )
 
@@ -38,7 +39,7 @@ func Check(dir folder.Folder, made func(Records) (notes []string, ps tiles.Probl
 	ps.Add(photosErr)
 	gone := missingFiles(dir, r.Wall.Settings)
 	ps.Add(gone.OrNil())
-	notes := slices.Concat(notesOn(r.Wall, photos), undated(r))
+	notes := slices.Concat(notesOn(r.Wall, photos), undated(r), doubled(r))
 	if err == nil && len(gone) == 0 {
 		more, wrong := made(r)
 		notes = append(notes, more...)
@@ -85,6 +86,20 @@ func undated(r Records) []string {
 			dated[t.Load] = true
 			out = append(out, fmt.Sprintf("load %d of the plan was fired, but no row of %s says in which firing: in the row of that firing, write %d in the column tiles", t.Load, record.LoadsFile, t.Load))
 		}
+	}
+	return out
+}
+
+// doubled says which rows of the log say again what others say, or say
+// otherwise.
+func doubled(r Records) []string {
+	if r.Log == nil {
+		return nil
+	}
+	_, d := logbook.Once(r.Log.Each(), r.Wall.Glazes)
+	var out []string
+	for _, says := range d.Say() {
+		out = append(out, record.LogFile+": "+says)
 	}
 	return out
 }

@@ -133,3 +133,15 @@ func (c *counts) list() []Suspect {
 	sort.Slice(list, func(i, j int) bool { return list[i].before(list[j]) })
 	return list
 }
+
+// shared says that all pieces with a fault have something in common that most
+// others have not.
+func (c *counts) shared(fault int) bool {
+	for _, s := range c.list() {
+		t := c.table(s, fault)
+		if t.Tells() && t.WithFaults == c.all.of(fault) && 2*t.With < t.Pieces() {
+			return true
+		}
+	}
+	return false
+}

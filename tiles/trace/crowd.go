@@ -5,18 +5,20 @@ import (
 	"maps"
 	"slices"
 
+	"github.com/twodip/twodip/tiles"
 	"github.com/twodip/twodip/tiles/logbook"
 	"github.com/twodip/twodip/tiles/trace/evidence"
 )
 
-// crowd is the pieces of a log sorted by which candidates each has and which
-// load it was in, for one fault.
+// crowd is the pieces of a log sorted by which candidates each has, which load
+// it was in and whose it is, for one fault.
 type crowd map[corner]*cell
 
-// corner is a load and the candidates a piece has, one bit each.
+// corner is a load, a maker and the candidates a piece has, one bit each. Who
+// made a piece is compared and never told.
 type corner struct {
-	load string
-	has  uint64
+	load, maker string
+	has         uint64
 }
 
 // cell counts pieces and those of them with the fault.
@@ -48,24 +50,14 @@ func (c *counts) crowds(log logbook.Log, clerk *logbook.Clerk, j joined, found [
 		buffer = j.suspects(buffer[:0], p)
 		for f := range crowds {
 			if len(bits[f]) > 0 {
-				crowds[f].add(buffer, bits[f], p.Load, has(p.Faults, c.words[f]))
+				crowds[f].add(buffer, bits[f], corner{load: p.Load, maker: tiles.Fold(p.Maker)}, slices.Contains(p.Faults, c.words[f]))
 			}
 		}
 	}
 	return crowds
 }
 
-func has(words []string, word string) bool {
-	for _, w := range words {
-		if w == word {
-			return true
-		}
-	}
-	return false
-}
-
-func (c crowd) add(suspects []Suspect, bits map[Suspect]uint64, load string, faulty bool) {
-	at := corner{load: load}
+func (c crowd) add(suspects []Suspect, bits map[Suspect]uint64, at corner, faulty bool) {
 	for _, s := range suspects {
 		at.has |= bits[s]
 	}
@@ -78,14 +70,23 @@ func (c crowd) add(suspects []Suspect, bits map[Suspect]uint64, load string, fau
 	}
 }
 
-// strata sets a candidate's pieces against the others inside groups: by load
-// where loads is set, and by which of the held candidates they have.
-func (c crowd) strata(candidate int, loads bool, held uint64) evidence.Strata {
+// still is what is held still while a candidate's pieces are set against the
+// others: the load, the maker, and which of the held candidates they have.
+type still struct {
+	load, maker bool
+	held        uint64
+}
+
+// strata sets a candidate's pieces against the others inside groups.
+func (c crowd) strata(candidate int, hold still) evidence.Strata {
 	groups := map[corner]*evidence.Table{}
 	for at, n := range c {
-		key := corner{has: at.has & held}
-		if loads {
+		key := corner{has: at.has & hold.held}
+		if hold.load {
 			key.load = at.load
+		}
+		if hold.maker {
+			key.maker = at.maker
 		}
 		t := groups[key]
 		if t == nil {
@@ -108,5 +109,26 @@ func (c crowd) strata(candidate int, loads bool, held uint64) evidence.Strata {
 }
 
 func (a corner) compare(b corner) int {
-	return cmp.Or(cmp.Compare(a.load, b.load), cmp.Compare(a.has, b.has))
+	return cmp.Or(cmp.Compare(a.load, b.load), cmp.Compare(a.maker, b.maker), cmp.Compare(a.has, b.has))
+}
+
+// alone lists the loads that the candidate's pieces were in, where those loads
+// held nothing else: then nobody can tell it from these firings. Nothing where
+// one of its pieces shared a load with others, or has no load.
+func (c crowd) alone(candidate int) []string {
+	loads := map[string]bool{}
+	for at := range c {
+		if at.has>>candidate&1 == 1 {
+			loads[at.load] = true
+		}
+	}
+	for at := range c {
+		if at.has>>candidate&1 == 0 && loads[at.load] {
+			return nil
+		}
+	}
+	if loads[""] {
+		return nil
+	}
+	return slices.Sorted(maps.Keys(loads))
 }

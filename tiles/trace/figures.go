@@ -16,8 +16,8 @@ func (r *Report) figures(one Finding) string {
 		"Fisher's exact test p " + chance(one.P),
 		fmt.Sprintf("q %s after %d questions", chance(one.Q), r.Asked),
 	}
-	if in := one.Inside; in != nil && in.Loads > 0 {
-		parts = append(parts, fmt.Sprintf("inside %s: odds ratio %s, exact p %s", english.Count(in.Loads, "load", "loads"), interval(in.Odds), chance(in.P)))
+	if in := one.Inside; in != nil && in.Groups > 0 {
+		parts = append(parts, fmt.Sprintf("inside %s: odds ratio %s, exact p %s", english.Count(in.Groups, "load", "loads"), interval(in.Odds), chance(in.P)))
 	}
 	if one.Others != nil && one.Others.Without > 0 {
 		parts = append(parts, "against the glaze's other batches p "+chance(one.OthersP))

@@ -28,6 +28,7 @@ func (r *Report) Notes() []string {
 	if r.Unread > 0 {
 		add("%s left out because a glaze of theirs is not on the list.", english.Count(r.Unread, "piece is", "pieces are"))
 	}
+	notes = append(notes, r.Doubles.Say()...)
 	for _, u := range r.Unknown {
 		add("%s (%s)", u.Say(), u.Where())
 	}

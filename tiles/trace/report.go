@@ -23,6 +23,7 @@ type Report struct {
 	Faults  []Fault           `json:"faults"`  // the most frequent first
 	Read    []string          `json:"read"`    // liberties taken in reading
 	Unknown []logbook.Unknown `json:"unknown"` // what could not be read
+	Doubles logbook.Doubles   `json:"doubles"` // what stands in the log more than once
 
 	glazes []tiles.Glaze
 }
@@ -35,6 +36,7 @@ type Fault struct {
 	Of     int                `json:"of"`     // all pieces with a result
 	Zones  map[tiles.Zone]int `json:"zones"`  // where it sat; "" = not written
 	TooFew bool               `json:"tooFew"` // too few pieces to trace
+	Shared bool               `json:"shared"` // nothing is named, and yet all its pieces have something in common that most pieces have not
 	Found  []Finding          `json:"found"`  // named, the strongest first
 	Gone   []Finding          `json:"gone"`   // stood out, but not inside single loads
 }
@@ -50,6 +52,8 @@ type Finding struct {
 	P       float64           `json:"p"` // Fisher's exact test, two-sided
 	Q       float64           `json:"q"` // after Benjamini and Hochberg
 	Inside  *Inside           `json:"inside,omitempty"`
+	Makers  Inside            `json:"makers"`           // the same asked among each maker's own pieces
+	Alone   []string          `json:"alone,omitempty"`  // loads that held all its pieces and nothing else
 	Others  *evidence.Table   `json:"others,omitempty"` // a batch against its glaze's other batches
 	OthersP float64           `json:"others-p,omitempty"`
 	Same    []Suspect         `json:"same,omitempty"` // cannot be told apart from it by this log
@@ -59,12 +63,14 @@ type Finding struct {
 	logP float64
 }
 
-// Inside is the same question asked inside single loads.
+// Inside is the same question asked inside groups, such as single loads.
 type Inside struct {
-	Loads int               `json:"loads"` // loads that can tell: pieces with and without side by side
-	Odds  evidence.Interval `json:"-"`     // Mantel–Haenszel
-	P     float64           `json:"p"`     // exact, conditional
-	Holds Verdict           `json:"holds"`
+	Groups int               `json:"groups"` // groups that can tell: pieces with and without side by side
+	Odds   evidence.Interval `json:"-"`      // Mantel–Haenszel
+	P      float64           `json:"p"`      // exact, conditional
+	Holds  Verdict           `json:"holds"`
+
+	logP float64
 }
 
 // Verdict says what is left of a difference when another is held still.

@@ -2,6 +2,7 @@ package trace
 
 import (
 	"fmt"
+	"slices"
 	"sort"
 	"strings"
 
@@ -48,12 +49,18 @@ func (f Fault) SayNothing() string {
 	case len(f.Found) > 0:
 		return ""
 	case f.TooFew:
-		return fmt.Sprintf("Too few to trace: a fault is traced from %d pieces on.", fewest)
+		return fmt.Sprintf("Too few to tell: a fault is traced from %d pieces on.", fewest)
 	case len(f.Gone) > 0:
-		return "Nothing is left once each load is looked at by itself."
+		return "Nothing is left once each load, and each maker’s own pieces, are looked at by themselves."
+	case f.Shared || f.Pieces < telling:
+		return "Too few to tell: what so few pieces share may well be chance."
 	}
 	return "Nothing stands out: its pieces have no more in common than chance would give."
 }
+
+// telling is from how many faulty pieces on it says something that they have
+// nothing in common (common practice, no source).
+const telling = 6
 
 // say says a finding in words, one sentence an item, the counts first.
 func (r *Report) say(f Fault, one Finding) []string {
@@ -68,16 +75,31 @@ func (r *Report) say(f Fault, one Finding) []string {
 
 func sayInside(one Finding) []string {
 	switch {
+	case one.Makers.Holds != Holds && one.Makers.Groups > 0:
+		return []string{"Not so among pieces of the same hands: it may lie in how they were made rather than in this."}
+	case one.Makers.Holds != Holds:
+		return []string{"Nobody made pieces both with and without, so this log cannot tell it from how they were made."}
 	case one.Inside == nil:
 		return nil
 	case one.Inside.Holds == Holds:
 		return []string{"Also true inside single loads."}
 	case one.Inside.Holds == Gone:
 		return []string{"Not so inside single loads: look at the firing first."}
-	case one.Inside.Loads == 0:
+	case len(one.Alone) > 0:
+		return []string{sayAlone(one.Alone)}
+	case one.Inside.Groups == 0:
 		return []string{"No load has pieces of both kinds side by side, so the firing may be behind it as well."}
 	}
 	return []string{"Inside single loads there are too few pieces side by side to tell it from the firing."}
+}
+
+// sayAlone says that a suspect and the firings it was in are one to this log.
+func sayAlone(loads []string) string {
+	if len(loads) == 1 {
+		return fmt.Sprintf("It cannot be told from load %s, which held nothing else; fire one like it with another glaze.", loads[0])
+	}
+	return fmt.Sprintf("It cannot be told from loads %s, which held nothing else; fire one of them with another glaze.",
+		english.And(english.First(fullNames, loads)))
 }
 
 // sayOthers holds a batch against the other batches of its glaze.
@@ -100,8 +122,9 @@ func (r *Report) sayOthers(f Fault, one Finding) []string {
 // and what stands out only because of the finding.
 func (r *Report) sayRivals(one Finding) []string {
 	var say []string
-	if len(one.Same) > 0 {
-		say = append(say, fmt.Sprintf("This log cannot tell it apart from %s: they are on the same pieces.", r.names(least(one.Same))))
+	same := slices.DeleteFunc(least(one.Same), func(s Suspect) bool { return s.Kind == KindLoad && slices.Contains(one.Alone, s.Name) })
+	if len(same) > 0 {
+		say = append(say, fmt.Sprintf("This log cannot tell it apart from %s: they are on the same pieces.", r.names(same)))
 	}
 	if len(one.Tests) > 0 {
 		say = append(say, "To tell them apart: "+strings.Join(one.Tests, "; ")+".")

@@ -17,14 +17,15 @@ const Level = 0.05
 const fewest = 3
 
 // Faults asks of every fault in the log what its pieces have in common. The
-// log is gone through twice.
+// log is gone through three times.
 func Faults(log logbook.Log, studio Studio) Report {
+	log, doubles := logbook.Once(log, studio.Glazes)
 	clerk := logbook.NewClerk(studio.Glazes)
 	j := newJoined(clerk.Batches(studio.Batches), studio.Loads)
 	c := count(log, clerk, j)
 	r := Report{
 		Pieces: c.all.pieces, Good: c.good, Waiting: c.waiting, Unread: c.noGlaze,
-		Read: clerk.Said(), Unknown: clerk.Unknown(), glazes: studio.Glazes,
+		Read: clerk.Said(), Unknown: clerk.Unknown(), Doubles: doubles, glazes: studio.Glazes,
 	}
 	if !r.Comparable() {
 		r.Faults = r.listed(c)
@@ -40,6 +41,7 @@ func Faults(log logbook.Log, studio Studio) Report {
 			TooFew: c.all.of(f) < fewest,
 		}
 		one.Found, one.Gone = crowds[f].weigh(candidates)
+		one.Shared = c.shared(f)
 		r.Faults = append(r.Faults, one)
 	}
 	r.hold()
@@ -50,28 +52,34 @@ func Faults(log logbook.Log, studio Studio) Report {
 	return r
 }
 
+// sure is the share of logs without a cause in which somebody may be named.
+const sure = 0.02
+
 // hold puts those that stand on their own to the step-up once more, as one
 // discovery each: the first round counts every shadow of a true suspect (its
 // glaze, its pairs, its load) as a discovery too, and with so many lets chance
-// in beside them.
+// in beside them. What counts is the weaker of the chance over all pieces and
+// the chance among each maker's own.
 func (r *Report) hold() {
 	var logs []float64
 	for _, f := range r.Faults {
 		for _, one := range f.Found {
-			logs = append(logs, one.logP)
+			logs = append(logs, one.weaker())
 		}
 	}
 	sort.Float64s(logs)
 	limit := math.Inf(-1)
 	for k, l := range logs {
-		if l <= math.Log(Level*float64(k+1)/float64(r.Asked)) {
+		if l <= math.Log(sure*float64(k+1)/float64(r.Asked)) {
 			limit = l
 		}
 	}
 	for i := range r.Faults {
-		r.Faults[i].Found = slices.DeleteFunc(r.Faults[i].Found, func(one Finding) bool { return one.logP > limit })
+		r.Faults[i].Found = slices.DeleteFunc(r.Faults[i].Found, func(one Finding) bool { return one.weaker() > limit })
 	}
 }
+
+func (f Finding) weaker() float64 { return max(f.logP, f.Makers.logP) }
 
 // listed is the faults by count alone, for a log that allows no more.
 func (r *Report) listed(c *counts) []Fault {

@@ -130,7 +130,7 @@ func TestTraceSaysWhatCannotBeToldApart(t *testing.T) {
 	one := r.Faults[0].Found[0]
 	say := strings.Join(one.Words, " ")
 	assert.Contains(t, one.Same, Suspect{Kind: KindLoad, Name: "5"})
-	assert.Contains(t, say, "No load has pieces of both kinds side by side")
+	assert.Contains(t, say, "It cannot be told from load 5, which held nothing else; fire one like it with another glaze.")
 	assert.Contains(t, say, "one test piece with 1st Quarry Milk → 2nd Kiln Moss, but in another load than 5")
 	assert.NotContains(t, say, "one test piece in load 5", "a load that is fired takes no more pieces")
 }
@@ -154,7 +154,7 @@ func TestTraceLeavesOutWhatItCannotCount(t *testing.T) {
 	assert.Contains(t, notes, "1 piece has no result yet and is left out.")
 	assert.Contains(t, notes, "2 pieces are left out because a glaze of theirs is not on the list.")
 	assert.Contains(t, notes, "“moonlight” is not on the glaze list")
-	assert.Equal(t, "Too few to trace: a fault is traced from 3 pieces on.", r.Faults[0].SayNothing())
+	assert.Equal(t, "Too few to tell: a fault is traced from 3 pieces on.", r.Faults[0].SayNothing())
 }
 
 // A studio's own word keeps its letters when it heads a fault.
@@ -167,6 +167,35 @@ func TestTraceOfAnEmptyLog(t *testing.T) {
 	r := Faults(logOf(nil), Studio{})
 	assert.Zero(t, r.Pieces)
 	assert.Contains(t, r.Notes()[0], "The log has no piece with a result yet")
+}
+
+// What three pieces share is no news, and no proof of chance either.
+func TestTraceSaysWhereThereAreTooFewToTell(t *testing.T) {
+	few := Faults(join(some(3, 3, "running", piece("QM", "KM", "1")), some(40, 0, "", piece("QM", "KM", "2")), some(90, 0, "", piece("KM", "LR", "3")), some(60, 0, "", piece("QM", "LR", "1"))), Studio{Glazes: invented})
+	assert.Empty(t, few.Faults[0].Found)
+	assert.Equal(t, "Too few to tell: what so few pieces share may well be chance.", few.Faults[0].SayNothing())
+	even := Faults(join(some(60, 6, "running", piece("QM", "KM", "1")), some(60, 6, "running", piece("KM", "QM", "1")), some(60, 6, "running", piece("LR", "QM", "2"))), Studio{Glazes: invented})
+	assert.Equal(t, "Nothing stands out: its pieces have no more in common than chance would give.", even.Faults[0].SayNothing())
+}
+
+// One clumsy maker keeps to one clay: neither is named.
+func TestTraceNamesNeitherAMakerNorTheirClay(t *testing.T) {
+	hand := func(maker, clay string, list []tiles.Piece) []tiles.Piece {
+		for i := range list {
+			list[i].ID, list[i].Maker, list[i].Clay = fmt.Sprint(maker, i), maker, clay
+		}
+		return list
+	}
+	log := join(hand("S1", "red", some(60, 30, "running", piece("QM", "KM", "1"))), hand("S2", "white", some(90, 1, "running", piece("KM", "QM", "1"))), hand("S3", "white", some(90, 1, "running", piece("QM", "LR", "1"))))
+	r := Faults(log, Studio{Glazes: invented})
+	assert.Empty(t, r.Faults[0].Found)
+	require.NotEmpty(t, r.Faults[0].Gone)
+	said, err := json.Marshal(r)
+	require.NoError(t, err)
+	for _, one := range r.Faults[0].Gone {
+		assert.Equal(t, "Nobody made pieces both with and without, so this log cannot tell it from how they were made.", one.Words[1])
+	}
+	assert.NotContains(t, string(said), "S1")
 }
 
 // The order of the rows means nothing.

@@ -11,12 +11,13 @@ import (
 // pieces must lie outside what they allow.
 func judge(s evidence.Strata, whole evidence.Table, level float64) Inside {
 	telling := s.Telling()
-	in := Inside{Loads: len(telling), P: 1, Holds: Unclear}
+	in := Inside{Groups: len(telling), P: 1, Holds: Unclear}
 	odds, ok := telling.Odds()
 	if len(telling) == 0 || !ok {
 		return in
 	}
-	in.Odds, in.P = odds, telling.Exact().P
+	test := telling.Exact()
+	in.Odds, in.P, in.logP = odds, test.P, test.LogP
 	overall, _ := evidence.Strata{whole}.Odds()
 	switch {
 	case in.P <= level && odds.Value > 1:
@@ -28,24 +29,31 @@ func judge(s evidence.Strata, whole evidence.Table, level float64) Inside {
 }
 
 // weigh sorts one fault's candidates, strongest first, into those that stand
-// on their own and those that only follow from one of these or from the
-// firing.
+// on their own and those that only follow from one of these, from the firing
+// or from whose pieces they are.
 func (c crowd) weigh(candidates []Finding) (found, gone []Finding) {
 	var held []int // the bits of the found
 	for i, one := range candidates {
+		one.Makers = c.makers(i, one)
 		if !one.Suspect.Kind.firing() {
-			in := judge(c.strata(i, true, 0), one.Table, Level)
-			one.Inside = &in
-			if in.Holds == Gone {
-				gone = append(gone, one)
-				continue
-			}
+			in := judge(c.strata(i, still{load: true}), one.Table, Level)
+			one.Inside, one.Alone = &in, c.alone(i)
 		}
-		if !c.follows(i, one, found, held, len(candidates)) {
+		switch {
+		case one.Inside != nil && one.Inside.Holds == Gone, one.Makers.Holds != Holds:
+			gone = append(gone, one)
+		case !c.follows(i, one, found, held, len(candidates)):
 			found, held = append(found, one), append(held, i)
 		}
 	}
 	return found, gone
+}
+
+// makers asks whether a difference is still there among the pieces of one maker
+// at a time: hands differ, and each has its own clay, its own way and its own
+// favorite glazes. Where nobody wrote who made what, all are one.
+func (c crowd) makers(i int, one Finding) Inside {
+	return judge(c.strata(i, still{maker: true}), one.Table, Level)
 }
 
 // follows says whether a candidate needs no place of its own beside those
@@ -55,7 +63,7 @@ func (c crowd) follows(i int, one Finding, found []Finding, held []int, asked in
 	var mask uint64
 	for n, h := range held {
 		mask |= 1 << h
-		switch judge(c.strata(i, false, 1<<h), one.Table, level).Holds {
+		switch judge(c.strata(i, still{held: 1 << h}), one.Table, level).Holds {
 		case Gone:
 			found[n].Follow = append(found[n].Follow, one.Suspect)
 			return true
@@ -67,7 +75,7 @@ func (c crowd) follows(i int, one Finding, found []Finding, held []int, asked in
 	if len(held) == 0 {
 		return false
 	}
-	all := judge(c.strata(i, !one.Suspect.Kind.firing(), mask), one.Table, level)
+	all := judge(c.strata(i, still{load: !one.Suspect.Kind.firing(), held: mask}), one.Table, level)
 	if all.Holds != Holds {
 		last := len(found) - 1
 		found[last].Follow = append(found[last].Follow, one.Suspect)
