@@ -1,5 +1,6 @@
 // Package themes holds how the site looks and behaves: the page templates, the
-// style and the browser's scripts, and the few lines that embed them.
+// style, the browser's scripts and the words people search with, and the few
+// lines that embed them.
 //
 // A wall's own themes/ folder may replace any of these files, one by one, by a
 // file of the same name. Templates make no decision: what a page says is
@@ -12,7 +13,7 @@ import (
 	"io/fs"
 )
 
-//go:embed *.html style script
+//go:embed *.html words.csv style script
 var built embed.FS
 
 // Built is the built-in theme.

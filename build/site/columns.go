@@ -43,13 +43,15 @@ type columns struct {
 	Alone    int      `json:"alone"`    // 1 = the wall's first column is one coat alone
 	Address  string   `json:"address"`  // where the site is published; "" = not said
 
+	Table []wordRow `json:"words"` // the words people search with
 	Cone  string    `json:"cone"`
 	Bands []band    `json:"bands"`
 	Same  string    `json:"same"`
 	Open  string    `json:"open"`
 	From  float64   `json:"openAbove"`
 	Means string    `json:"means"`
-	SRGB  []float64 `json:"srgb"` // linear light to XYZ D50, row by row
+	Phone float64   `json:"phone"` // ± ΔE00 of a color sampled from somebody's own photo
+	SRGB  []float64 `json:"srgb"`  // linear light to XYZ D50, row by row
 	P3    []float64 `json:"p3"`
 	White []float64 `json:"white"`
 }
@@ -59,7 +61,7 @@ type glazeColumns struct {
 	Name   []string `json:"name"`
 	Finish []string `json:"finish"`
 	Cone   []string `json:"cone"`
-	Words  []string `json:"words"` // the teacher's color words and the traits
+	Words  []string `json:"words"` // all else the teacher wrote of it: color, traits, notes, cautions
 	Page   []string `json:"page"`
 }
 
@@ -89,7 +91,7 @@ func dictMarks() []dictMark {
 
 // dataColumns joins the wall's tiles into columns.
 func (m *maker) dataColumns() columns {
-	c := columns{Cone: m.Wall.Cone, Bands: bands, Same: same, Open: unsure, From: openAbove, Means: meansOnly,
+	c := columns{Cone: m.Wall.Cone, Bands: bands, Same: same, Open: unsure, From: openAbove, Means: meansOnly, Phone: phoneDoubt,
 		SRGB: flat(color.SRGBToXYZ), P3: flat(displayP3), White: []float64{color.D50.X, color.D50.Y, color.D50.Z}}
 	index := c.addGlazes(m.glaze)
 	var status, class, families, names, seen dict
@@ -126,7 +128,7 @@ func (c *columns) addGlazes(gs []tiles.Glaze) map[string]int {
 		c.Glazes.Name = append(c.Glazes.Name, g.Name)
 		c.Glazes.Finish = append(c.Glazes.Finish, g.Finish)
 		c.Glazes.Cone = append(c.Glazes.Cone, g.Cone)
-		words := g.Color
+		words := strings.Join(append([]string{g.Color, g.Notes}, g.Cautions...), " ")
 		for _, t := range g.Traits {
 			words += " " + string(t)
 		}
@@ -206,7 +208,9 @@ func (m *maker) seen(h *hung) (faults, says []string) {
 // columnsScript is the columns as a classic script that holds one JSON string:
 // a page opened from disk may load a script, and nothing else.
 func (m *maker) columnsScript() ([]byte, error) {
-	data, err := json.Marshal(m.dataColumns())
+	c := m.dataColumns()
+	c.Table = m.look.words
+	data, err := json.Marshal(c)
 	if err != nil {
 		return nil, err
 	}

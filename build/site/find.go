@@ -9,6 +9,8 @@ import (
 // without one.
 type FindView struct {
 	Filters []Filter
+	Leave   []Option // what may be left out
+	Order   Order    // drawn to show how words were understood
 }
 
 // Filter narrows what is found by one property.
@@ -41,10 +43,22 @@ func (m *maker) findView() FindView {
 		}
 	}
 	sort.Slice(families, func(i, j int) bool { return families[i].Text < families[j].Text })
-	return FindView{Filters: []Filter{
+	return FindView{Order: m.sample(), Leave: leaveOut(), Filters: []Filter{
 		{"first", "1st", glazes},
 		{"second", "2nd", append([]Option{{"-", "none: one coat"}}, glazes...)},
 		{"family", "Color", families},
 		{"finish", "Finish", finishes},
 	}}
+}
+
+// leaveOut lists the cautions whose tiles may be left out of what is found.
+func leaveOut() []Option {
+	says := map[string]string{"food": "never for food", "runs": "what runs", "crawls": "what crawls", "faults": "what had faults"}
+	var list []Option
+	for _, one := range marks {
+		if text, ok := says[one.id]; ok {
+			list = append(list, Option{one.id, text})
+		}
+	}
+	return list
 }

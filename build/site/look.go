@@ -20,6 +20,7 @@ type look struct {
 	pages   map[string]*template.Template
 	style   []byte
 	scripts map[string][]byte
+	words   []wordRow
 	sum     string // of the templates
 }
 
@@ -29,7 +30,7 @@ var shared = []string{"layout.html", "parts.html", "find.html"}
 // scriptFiles says which files make a script of the site, in order.
 var scriptFiles = map[string][]string{
 	"site.js": {"store.js", "surround.js", "say.js", "pick.js", "closer.js", "wall.js", "kept.js"},
-	"find.js": {"color.js", "columns.js", "cards.js", "words.js", "photo.js", "find.js", "compare.js", "map.js", "qr.js", "shortlist.js", "room.js"},
+	"find.js": {"color.js", "columns.js", "cards.js", "text.js", "words.js", "ask.js", "photo.js", "find.js", "compare.js", "map.js", "qr.js", "shortlist.js", "room.js"},
 }
 
 // readTheme reads the built-in theme with the wall's own files over it.
@@ -41,6 +42,9 @@ func readTheme(own fs.FS) (*look, error) {
 	l := &look{pages: map[string]*template.Template{}, scripts: map[string][]byte{}}
 	var err error
 	if l.sum, err = sumOf(over); err != nil {
+		return nil, err
+	}
+	if l.words, err = readWords(over); err != nil {
 		return nil, err
 	}
 	base := template.New("layout.html")

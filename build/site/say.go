@@ -39,6 +39,10 @@ const (
 	openAbove = 4 // ΔE00: from here on most people see the difference
 )
 
+// phoneDoubt is the doubt of a color from a photo with nothing in it to correct
+// by: 95 % of simulated careful photos are within it (README).
+const phoneDoubt = 12
+
 // distanceWords says a distance of d between two readings with the given doubt.
 func distanceWords(d, doubt float64) string {
 	switch {

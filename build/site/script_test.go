@@ -52,11 +52,11 @@ func asJSON(t testing.TB, v any) string {
 func TestDueAgainIsOneAsk(t *testing.T) {
 	dir, _ := standingSite(t)
 	b := openTab(t, 800, 600)
-	b.visit(fileURL(dir, "compare.html"))
+	b.visit(fileURL(dir, "index.html"))
 	words := func(text string) []string {
-		return eval[[]string](b, fmt.Sprintf(`twodip.words.read(%q).map(ask => ask.word)`, text))
+		return eval[[]string](b, fmt.Sprintf(`twodip.words.read(%q, twodip.ask.build(twodip.columns()).lists).asks.map(ask => ask.word)`, text))
 	}
-	assert.Equal(t, []string{"due"}, words("Due again"))
+	assert.Equal(t, []string{"due again"}, words("Due again"))
 	assert.Equal(t, []string{"milk", "again"}, words("milk again"))
 }
 
@@ -160,19 +160,18 @@ func TestThePrunedSearchIsExact(t *testing.T) {
 func TestSearchByWordsAtFiftyThousandTiles(t *testing.T) {
 	dir, _ := standingSite(t)
 	b := openTab(t, 800, 600)
-	b.visit(fileURL(dir, "compare.html"))
+	b.visit(fileURL(dir, "index.html"))
 	said := eval[map[string]any](b, `(() => {
 		const g = 224, n = g * g, w = { n, cone: '6', glazes: { code: [], name: [], finish: [], words: [], cone: [] },
-			dict: { name: [], status: ['fired', 'planned'], seen: ['crawling: 3 of 9 pieces'] }, first: [], second: [], name: [], status: [], seen: [], tile: [], load: [], row: new Map() };
+			dict: { name: [], status: ['fired', 'planned'], seen: ['crawling'], marks: [] }, first: [], second: [], name: [], status: [], seen: [], tile: [], load: [], row: new Map(), lab: new Float64Array(3 * n), read: new Uint8Array(n), mottle: new Uint8Array(n), marks: new Uint8Array(n), repeat: new Uint8Array(n) };
 		const a = ['amber', 'barley', 'cinder', 'dune', 'ember', 'fen', 'gorse', 'heron'], c = ['satin', 'matte', 'gloss'];
 		for (let i = 0; i < g; i++) { w.glazes.code.push('G' + i); w.glazes.name.push(a[i % 8] + ' ' + a[(i >> 3) % 8] + ' glaze' + String.fromCharCode(97 + i % 26)); w.glazes.finish.push(c[i % 3]); w.glazes.words.push(''); w.glazes.cone.push('6'); }
 		for (let i = 0; i < 267; i++) w.dict.name.push('moderate ' + a[i % 8] + String.fromCharCode(97 + i % 26) + ' tone');
 		for (let i = 0; i < n; i++) { w.tile.push(i + 1); w.row.set(i + 1, i); w.first.push(i / g | 0); w.second.push(i % g); w.name.push(i % 267); w.status.push(i % 2); w.seen.push(i % 97 ? -1 : 0); w.load.push(1 + i % 9); }
-		let start = performance.now(); const index = twodip.words.build(w); const built = performance.now() - start, took = [];
+		let start = performance.now(); const index = twodip.ask.build(w); const built = performance.now() - start, took = [];
 		for (const text of ['amber', 'ambr satin', 'fen → heron', 'crawl', '40321', 'moderate gorse planned', 'zzzzzz', 'em']) for (let k = 0; k < 5; k++) {
 			start = performance.now();
-			const tests = twodip.words.read(text).map(ask => ({ test: twodip.words.plan(w, index, ask) }));
-			twodip.words.find(n, tests);
+			twodip.ask.find(n, twodip.ask.plan(w, index, text).tests);
 			took.push(performance.now() - start);
 		}
 		took.sort((p, q) => p - q);

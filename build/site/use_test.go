@@ -60,7 +60,12 @@ func TestFindByWords(t *testing.T) {
 		b.until(`location.hash === '#words=rust+%E2%86%92+milk'`)
 
 		b.visit(at("index.html#words=rust"))
-		b.until(`document.getElementById('found-count').textContent === '23 of 144 tiles'`)
+		b.until(`!document.getElementById('found').hidden`)
+		rust := wall.Glazes[1].Code
+		for k, n := range found(b) {
+			tile, _ := wall.Tile(tiles.Number(n))
+			assert.Equal(t, k < 23, tile.Has(rust), "the glaze of that name first, then what measured that color: %d", n)
+		}
 		b.visit(at("index.html#words=rsut"))
 		b.until(`document.getElementById('hints').textContent.includes('Nothing is called “rsut”')`)
 		assert.Len(t, found(b), 23, "a typo in a name is forgiven")

@@ -3,59 +3,90 @@
 twodip.ready.push(() => {
   const form = twodip.byId('find');
   if (!form) return;
-  const { byId, make, color, words } = twodip, w = twodip.columns(), index = words.build(w);
-  const filters = [...form.querySelectorAll('[data-filter]')];
-  let show = 24, asWall = false, timer = 0;
+  const { byId, make, color, ask } = twodip, w = twodip.columns(), index = ask.build(w), fold = twodip.text.fold;
+  const filters = [...form.querySelectorAll('[data-filter]')], boxes = [...form.querySelectorAll('[data-out], [data-only]')];
+  let show = 24, asWall = false, timer = 0, later = 0, dimmed = false;
 
-  const sameGlaze = code => w.glazes.code.findIndex(c => words.fold(c) === words.fold(code));
+  const sameGlaze = code => w.glazes.code.findIndex(c => fold(c) === fold(code));
+  const finishes = w.glazes.finish.map(f => f.toLowerCase());
   const tests = {
     first: v => { const g = sameGlaze(v); return i => w.first[i] === g ? 1 : 0; },
     second: v => { const g = v === '-' ? -1 : sameGlaze(v); return i => w.second[i] === g ? 1 : 0; },
     family: v => { const f = w.dict.family.indexOf(v); return i => f >= 0 && w.family[i] === f ? 1 : 0; },
-    finish: v => { const has = w.glazes.finish.map(f => f.toLowerCase() === v); return i => has[w.first[i]] || has[w.second[i]] ? 1 : 0; },
+    finish: v => { const has = finishes.map(f => f === v); return i => has[w.first[i]] || has[w.second[i]] ? 1 : 0; },
   };
-  // valuesOf gives a row's values of a filter, to count what is left.
+  // valuesOf gives a row's values of a filter as numbers, to count what is left;
+  // nameOf the value of a number.
   const valuesOf = {
-    first: i => [w.glazes.code[w.first[i]]],
-    second: i => [w.second[i] < 0 ? '-' : w.glazes.code[w.second[i]]],
-    family: i => w.family[i] < 0 ? [] : [w.dict.family[w.family[i]]],
-    finish: i => [...new Set([w.first[i], w.second[i]].filter(g => g >= 0).map(g => w.glazes.finish[g].toLowerCase()))],
+    first: i => w.first[i],
+    second: i => w.second[i] + 1,
+    family: i => w.family[i] + 1,
   };
+  const nameOf = { first: w.glazes.code, second: ['-', ...w.glazes.code], family: ['', ...w.dict.family] };
 
   // target reads the color that is looked for: a color, or another tile's.
   const target = text => {
     const tile = /^\s*tile\s*(\d+)\s*$/i.exec(text);
     if (!tile) {
-      const lab = color.parse(text, w);
-      return lab && { lab, doubt: 0 };
+      const [bare, doubt] = text.split(/\s*±\s*/), lab = color.parse(bare, w);
+      return lab && { lab, doubt: Math.max(0, Number(doubt) || 0) };
     }
     const i = w.row.get(Number(tile[1]));
     return i !== undefined && w.read[i] ? { lab: w.labOf(i), doubt: w.doubtOf(i), not: i } : null;
   };
 
+  // conditions are the words, the filters and what is left out, as tests.
   const conditions = () => {
-    const list = words.read(byId('words').value).map(ask => ({ ask, name: (ask.side ? (ask.side === 'first' ? '1st ' : '2nd ') : '') + ask.word, test: words.plan(w, index, ask) }));
+    const plan = ask.plan(w, index, byId('words').value), list = [...plan.tests];
     for (const f of filters) if (f.value) list.push({ filter: f, name: f.labels[0].textContent + ' ' + f.selectedOptions[0].dataset.name, test: tests[f.dataset.filter](f.value) });
-    return list;
+    for (const b of boxes) {
+      if (!b.checked) continue;
+      const bit = 1 << w.dict.marks.findIndex(m => m.id === b.dataset.out);
+      list.push({ box: b, name: b.labels[0].textContent.trim(), test: b.dataset.only ? i => w.readyAt(i) ? 1 : 0 : i => w.marks[i] & bit ? 0 : 1 });
+    }
+    return { plan, list };
   };
 
   // countFilters writes how many tiles each choice would leave.
   const countFilters = (list, found) => {
     for (const f of filters) {
-      const own = list.findIndex(c => c.filter === f), left = new Map();
+      const own = list.findIndex(c => c.filter === f), left = new Map(), of = valuesOf[f.dataset.filter];
+      const count = v => left.set(v, (left.get(v) || 0) + 1);
       for (let i = 0; i < w.n; i++) {
-        if (found.only[i] === -1 || (own >= 0 && found.only[i] === own)) for (const v of valuesOf[f.dataset.filter](i)) left.set(v, (left.get(v) || 0) + 1);
+        if (found.only[i] !== -1 && (own < 0 || found.only[i] !== own)) continue;
+        if (of) count(of(i));
+        else {
+          const a = finishes[w.first[i]], b = finishes[w.second[i]];
+          count(a);
+          if (b !== undefined && b !== a) count(b);
+        }
       }
-      for (const o of f.options) if (o.value) o.textContent = o.dataset.name + ' (' + (left.get(o.value) || 0) + ')';
+      const named = of ? new Map([...left].map(([k, n]) => [nameOf[f.dataset.filter][k], n])) : left;
+      for (const o of f.options) {
+        const text = o.dataset.name + ' (' + (named.get(o.value) || 0) + ')';
+        if (o.value && o.textContent !== text) o.textContent = text;
+      }
     }
+  };
+
+  // understood draws which coat each word was taken for.
+  const understood = plan => {
+    const box = byId('understood'), at = side => plan.asks.filter(a => a.side === side).map(a => a.glaze !== undefined ? w.glazes.name[a.glaze] : a.raw || a.word).join(' ');
+    const first = at('first'), second = at('second');
+    box.hidden = !first && !second;
+    if (box.hidden) return;
+    const line = (nth, what, says) => make('li', {}, make('span', { class: 'nth' }, nth), ' ', make('bdi', {}, what || 'any'), ' ', make('span', { class: 'says' }, says));
+    byId('understood-says').replaceChildren(line('2nd', second, 'over it'), line('1st', first, 'on the bisque'));
+    if (plan.three) byId('understood-says').append(make('li', {}, 'Two coats are the most a tile has: the third was left out.'));
   };
 
   // hints says how to widen a search that leaves nothing, and which words were
   // read as another.
-  const hints = (list, found, near, nearText) => {
+  const hints = (list, found, near, nearText, plan) => {
     const ul = byId('hints');
     ul.replaceChildren();
-    for (const c of list) if (c.ask && c.ask.typo && found.rows.length) ul.append(make('li', {}, 'Nothing is called “' + c.ask.word + '”: these come nearest.'));
+    for (const word of plan.left) ul.append(make('li', {}, 'Nothing here is called “' + word + '”' + (list.length ? ': it was left out.' : '.')));
+    for (const c of list) if (c.ask && c.ask.typo && found.rows.length) ul.append(make('li', {}, 'Nothing is called “' + c.ask.word + '”: ' + (c.ask.meant ? 'it was read as “' + c.ask.meant + '”.' : 'these come nearest.')));
     if (nearText && !near) ul.append(make('li', {}, '“' + nearText + '” is no color I can read: write L* a* b* as “48 -8 -14”, “#5a7f91”, or “tile 7” for a tile that has been measured.'));
     if (found.rows.length || !list.length) return;
     list.forEach((c, k) => {
@@ -70,12 +101,16 @@ twodip.ready.push(() => {
   };
   const drop = (c, list) => {
     if (c.filter) c.filter.value = '';
-    else byId('words').value = list.filter(o => o.ask && o !== c).map(o => o.name).join(' ');
+    else if (c.box) c.box.checked = false;
+    else byId('words').value = list.filter(o => o.ask && o !== c).map(o => o.name).join(', ');
   };
   const tiles = n => n === 1 ? '1 tile' : n + ' tiles';
 
-  const rank = (found, near) => {
-    if (!near) return found.rows.sort((a, b) => found.score[b] - found.score[a] || a - b).map(i => [i, -1]);
+  const rank = (found, near, plan) => {
+    if (!near) {
+      const far = ask.closeness(w, plan.asks), at = far && Float64Array.from({ length: w.n }, (_, i) => found.only[i] === -1 ? far(i) : 0);
+      return found.rows.sort((a, b) => found.score[b] - found.score[a] || w.repeat[a] - w.repeat[b] || (at ? at[a] - at[b] : 0) || a - b).map(i => [i, -1]);
+    }
     const allowed = new Uint8Array(w.n);
     for (const i of found.rows) allowed[i] = 1;
     if (near.not !== undefined) allowed[near.not] = 0;
@@ -93,10 +128,12 @@ twodip.ready.push(() => {
     at.replaceChildren();
     if (!near) return;
     const lab = near.lab.map(v => v.toFixed(1).replace('-', '−'));
- at.append(twodip.swatch('lab(' + near.lab.join(' ') + ')', 'sure'), ' looking for L* ' + lab[0] + ', a* ' + lab[1] + ', b* ' + lab[2]);
+ at.append(twodip.swatch('lab(' + near.lab.join(' ') + ')', 'sure'), ' looking for L* ' + lab[0] + ', a* ' + lab[1] + ', b* ' + lab[2] + (near.doubt ? ', ' + w.doubtWords(near.doubt) : ''));
   };
 
   const showWall = (on, rows) => {
+    if (!on && !dimmed) return;
+    dimmed = on;
     const cells = document.querySelectorAll('.grid .cell');
     const kept = new Set(rows.map(i => String(w.tile[i])));
     for (const c of cells) {
@@ -116,6 +153,8 @@ twodip.ready.push(() => {
     const p = new URLSearchParams();
     for (const id of ['words', 'near']) if (byId(id).value.trim()) p.set(id, byId(id).value.trim());
     for (const f of filters) if (f.value) p.set(f.dataset.filter, f.value);
+    const out = boxes.filter(b => b.checked).map(b => b.id);
+    if (out.length) p.set('leave', out.join(','));
     if (byId('match').value !== 'mean') p.set('match', byId('match').value);
     if (asWall) p.set('as', 'wall');
     const hash = String(p);
@@ -125,19 +164,25 @@ twodip.ready.push(() => {
     const p = new URLSearchParams(location.hash.slice(1));
     for (const id of ['words', 'near']) byId(id).value = p.get(id) || '';
     for (const f of filters) f.value = p.get(f.dataset.filter) || '';
+    const out = (p.get('leave') || '').split(',');
+    for (const b of boxes) b.checked = out.includes(b.id);
     byId('match').value = p.get('match') === 'either' ? 'either' : 'mean';
-    if (filters.some(f => f.value)) byId('narrow').open = true;
+    if (filters.some(f => f.value) || boxes.some(b => b.checked)) byId('narrow').open = true;
     asWall = p.get('as') === 'wall';
     update();
   };
 
   const update = () => {
-    const list = conditions(), nearText = byId('near').value.trim(), near = nearText ? target(nearText) : null;
-    const found = words.find(w.n, list), asked = list.length > 0 || nearText !== '';
-    countFilters(list, found);
-    hints(list, found, near, nearText);
+    const { plan, list } = conditions(), nearText = byId('near').value.trim(), near = nearText ? target(nearText) : null;
+    const found = ask.find(w.n, list), asked = list.length > 0 || nearText !== '' || plan.left.length > 0;
+    clearTimeout(later);
+    later = setTimeout(() => countFilters(list, found), 30); // after the tiles are there
+    if (plan.left.length && !plan.tests.length && !near) found.rows = [];
+    hints(list, found, near, nearText, plan);
+    byId('advice').hidden = !plan.advice;
+    understood(plan);
     showTarget(near);
-    const ranked = rank(found, near), total = near ? found.rows.filter(i => w.read[i] && i !== near.not).length : found.rows.length;
+    const ranked = rank(found, near, plan), total = near ? found.rows.filter(i => w.read[i] && i !== near.not).length : found.rows.length;
     byId('found').hidden = !asked;
     byId('found-count').textContent = asked ? (near ? (asWall && total > show ? 'The ' + show + ' nearest of ' + total : tiles(total) + ', nearest first') : found.rows.length + ' of ' + tiles(w.n)) : '';
     doors(ranked.slice(0, 200).map(([i]) => i));
@@ -156,7 +201,7 @@ twodip.ready.push(() => {
   byId('words').addEventListener('input', soon);
   byId('near').addEventListener('input', soon);
   byId('pick').addEventListener('input', () => { byId('near').value = byId('pick').value; soon(); });
-  for (const f of [...filters, byId('match')]) f.addEventListener('change', soon);
+  for (const f of [...filters, ...boxes, byId('match')]) f.addEventListener('change', soon);
   byId('more').addEventListener('click', () => { show *= 2; update(); });
   byId('as-list').addEventListener('click', () => { asWall = false; update(); });
   byId('as-wall').addEventListener('click', () => { asWall = true; update(); });
@@ -171,7 +216,7 @@ twodip.ready.push(() => {
   form.addEventListener('submit', e => { e.preventDefault(); update(); byId('found').scrollIntoView({ block: 'nearest' }); });
   window.addEventListener('hashchange', recall);
 
-  const open = twodip.sampler(byId('sample'), lab => { byId('near').value = lab.map(v => v.toFixed(1)).join(' '); soon(); });
+  const open = twodip.sampler(byId('sample'), lab => { byId('near').value = lab.map(v => v.toFixed(1)).join(' ') + ' ± ' + w.phone; soon(); });
   byId('photo').addEventListener('change', async e => {
     const file = e.target.files[0];
     if (!file) return;
