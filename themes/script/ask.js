@@ -268,7 +268,7 @@ twodip.ask = (() => {
       if (lone.how === 'order') tests.push({ ask: null, name: 'two coats', test: i => w.second[i] >= 0 && w.second[i] !== w.first[i] ? typo : 0 });
     }
     if (joined) { apartSides(w, tests); byCoats(w, index, tests); }
-    return { tests, left: lost.map(a => a.raw || a.word), asks: used, advice: used.some(a => a.advice), three };
+    return { tests, left: lost.map(a => a.raw || a.word).filter(word => word.length > 2 || /\p{N}/u.test(word)), asks: used, advice: used.some(a => a.advice), three };
   };
 
   // apartSides: two glazes joined by "and" lie one on the other; one glaze that
