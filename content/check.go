@@ -24,6 +24,19 @@ func (c *checker) fail(path, what, do string) {
 	c.problems = append(c.problems, tiles.Problem{File: SettingsFile, Line: c.line(path), What: name + " " + what, Do: do})
 }
 
+// addNewLines adds problems of lines that nothing is said of yet.
+func (c *checker) addNewLines(more tiles.Problems) {
+	said := map[int]bool{}
+	for _, p := range c.problems {
+		said[p.Line] = true
+	}
+	for _, p := range more {
+		if !said[p.Line] {
+			c.problems = append(c.problems, p)
+		}
+	}
+}
+
 // line is the line of the path or of the nearest block above it.
 func (c *checker) line(path string) int {
 	for path != "" {

@@ -1,6 +1,7 @@
 package content
 
 import (
+	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
@@ -243,4 +244,34 @@ content/b.md:1: the front matter has no end; close it with a line of three hyphe
 content/e.md: is not text in UTF-8; save it again as plain text, UTF-8
 content/f.md: is a link to a place outside the wall's folder; put the file itself here
 content/c-d.md: would have the same address as content/c d.md; rename one of the two files`)
+}
+
+// Every number of the settings, by every way that YAML 1.2.2 (10.2.1.4) has of
+// writing one that is none or has no end.
+func TestNoNumberIsWithoutEnd(t *testing.T) {
+	settings := func(name, value string) string {
+		var b strings.Builder
+		indent := ""
+		for _, part := range strings.Split(name, ".") {
+			b.WriteString(indent + part + ":")
+			if indent += "  "; !strings.HasSuffix(name, part) {
+				b.WriteString("\n")
+			}
+		}
+		return b.String() + " " + value + "\n"
+	}
+	for _, name := range []string{"tile.first-dip", "tile.second-dip", "tile.width", "tile.bare", "kiln.gap", "kiln.height", "read-from", "dip.seconds",
+		"dip.thickness", "dip.dry", "clay.density", "labels.right", "photo.board.width"} {
+		for _, value := range []string{".nan", ".NaN", ".NAN", ".inf", "-.inf", "+.Inf", ".INF"} {
+			_, err := ParseSettings([]byte(settings(name, value)))
+			assert.ErrorContains(t, err, fmt.Sprintf("wall.yaml:%d: ", strings.Count(name, ".")+1))
+		}
+		_, err := ParseSettings([]byte(settings(name, "1e999")))
+		assert.Error(t, err, name)
+	}
+	_, err := ParseGlazesYAML([]byte("- code: A\n  name: x\n  sg: .inf\n"))
+	assert.ErrorContains(t, err, "content/glazes.yaml:1: the specific gravity is")
+	s, err := ParseSettings([]byte("name: \".inf\"\n"))
+	assert.NoError(t, err)
+	assert.Equal(t, ".inf", s.Name)
 }

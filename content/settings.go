@@ -84,6 +84,7 @@ func ParseSettings(text []byte) (tiles.Settings, error) {
 	tidySettings(&s)
 	c := checker{lines: lines}
 	c.settings(s)
+	c.addNewLines(endless(SettingsFile, doc))
 	if len(c.problems) > 0 {
 		return tiles.Settings{}, c.problems
 	}

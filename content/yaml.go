@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"math"
 	"regexp"
 	"strconv"
 	"strings"
@@ -48,6 +49,24 @@ func parseYAML(file string, text []byte) (*yaml.Node, tiles.Problems) {
 			"write the value out; put a text that begins with & or * in quotation marks")
 	}
 	return doc.Content[0], nil
+}
+
+// endless says of every value that YAML takes for no number or an infinite one
+// what is wrong: no sum over it comes out.
+func endless(file string, n *yaml.Node) tiles.Problems {
+	if n == nil {
+		return nil
+	}
+	var x float64
+	if n.Kind == yaml.ScalarNode && n.ShortTag() == "!!float" && n.Decode(&x) == nil && (math.IsNaN(x) || math.IsInf(x, 0)) {
+		return problem(file, n.Line, fmt.Sprintf("%q is no number to reckon with", n.Value),
+			"write a number, like 12 or 0.5; put a text that looks like this in quotation marks")
+	}
+	var ps tiles.Problems
+	for _, c := range n.Content {
+		ps = append(ps, endless(file, c)...)
+	}
+	return ps
 }
 
 // maxDepth is more than any wall.yaml needs and little enough for the parser.

@@ -21,6 +21,7 @@ import (
 type killing struct {
 	args   []string
 	wall   string
+	done   string // the same after such a run
 	before map[string]string
 	after  map[string]string
 	takes  time.Duration
@@ -90,7 +91,7 @@ func killings(t *testing.T) []killing {
 		k := killing{args: args, wall: copyWall(t, dir), before: hashes(t, dir)}
 		again := copyWall(t, dir)
 		k.takes = timed(t, again, args)
-		k.after = hashes(t, again)
+		k.after, k.done = hashes(t, again), again
 		k.takes = max(k.takes, timed(t, dir, args))
 		require.Empty(t, differences(k.after, hashes(t, dir)), "%s does not do the same twice, so nothing can be compared", args[0])
 		for _, name := range differences(k.before, k.after) {
@@ -134,7 +135,7 @@ func (k killing) kill(t *testing.T, sign sign, moment time.Duration) string {
 	defer os.RemoveAll(dir)
 	ended := k.start(t, dir, sign, moment)
 	left := hashes(t, dir)
-	k.judge(t, left)
+	k.judge(t, dir, left)
 	finish(t, dir, "check")
 	finish(t, dir, k.args...)
 	require.Empty(t, differences(k.after, hashes(t, dir)), "the next run does not come to the same end")
@@ -210,7 +211,7 @@ func hasUnfinished(dir string) bool {
 
 // judge holds every file to what it was or will be. The site's files change
 // together.
-func (k killing) judge(t *testing.T, left map[string]string) {
+func (k killing) judge(t *testing.T, dir string, left map[string]string) {
 	t.Helper()
 	names := map[string]bool{}
 	for _, files := range []map[string]string{left, k.before, k.after} {
@@ -224,6 +225,8 @@ func (k killing) judge(t *testing.T, left map[string]string) {
 		case isUnfinished(name):
 		case strings.HasPrefix(name, "tiles/photos/"):
 			require.Equal(t, was, now, "%s: a photo was touched", name)
+		case k.args[0] == "measure" && (name == "tiles/measured.csv" || name == "tiles/plan.csv") && now != was && now != will:
+			k.judgeRows(t, dir, name)
 		default:
 			require.Contains(t, []string{was, will}, now, "%s is neither as before nor as a finished run leaves it", name)
 		}
@@ -231,6 +234,25 @@ func (k killing) judge(t *testing.T, left map[string]string) {
 	now := filesBelow(left, "build/site/")
 	if !maps.Equal(now, filesBelow(k.before, "build/site/")) {
 		require.Empty(t, differences(filesBelow(k.after, "build/site/"), now), "the site is a mixture of two")
+	}
+}
+
+// judgeRows holds a table that measure fills as photos are read, every few
+// seconds: each of its rows is as it was or as a finished run leaves it.
+func (k killing) judgeRows(t *testing.T, dir, name string) {
+	t.Helper()
+	known := map[string]bool{}
+	for _, wall := range []string{k.wall, k.done} {
+		text, err := os.ReadFile(filepath.Join(wall, name))
+		require.NoError(t, err)
+		for row := range strings.Lines(string(text)) {
+			known[row] = true
+		}
+	}
+	text, err := os.ReadFile(filepath.Join(dir, name))
+	require.NoError(t, err)
+	for row := range strings.Lines(string(text)) {
+		require.True(t, known[row], "%s: this row is neither as before nor as a finished run leaves it: %s", name, row)
 	}
 }
 
