@@ -13,7 +13,7 @@ func Drift(w io.Writer, job Job) (pages int, err error) {
 	if d == nil || d.Empty() {
 		return 0, ErrNothing
 	}
-	s, err := newPinned(job, "Buckets against their tiles", "Re-tests held against the wall. What the controls moved between two loads is taken off first.", false)
+	s, err := newPinned(job, "Buckets against their tiles", "Each bucket’s re-tests compared with the original tile. A change that the controls show too is the firing’s and is taken off.", false)
 	if err != nil {
 		return 0, err
 	}

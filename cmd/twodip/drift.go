@@ -14,11 +14,17 @@ func driftCommand(a *app) *cobra.Command {
 	var all bool
 	c := &cobra.Command{
 		Use:   "drift",
-		Short: "Hold every bucket against the wall's own tiles",
-		Long: `Hold re-tests (tiles fired again after a remix) and controls (the same tile in
-every load) against the wall's own tiles. What the controls moved between two
-loads is taken off, so that a firing is not taken for a bucket. A bucket no
-longer matches where the difference is noticeable and larger than its doubt.`,
+		Short: "Compare each bucket's re-tests with the original tile",
+		Long: `Compare each bucket's re-tests (tiles fired again after a remix) with the
+original tile on the wall, and the controls (the same tile in every load) with
+each other: a change that the controls show too is the firing's, not the
+bucket's. A bucket no longer matches where the difference is noticeable and
+larger than its doubt.
+
+Photograph the old and the new tile side by side on one mat: their difference
+is then good to about one ΔE00, beside what two tiles of one bucket differ
+anyway. In two photos under different lights it is good to six, and drift says
+that it cannot tell.`,
 		Args: usageArgs(cobra.NoArgs),
 		RunE: func(*cobra.Command, []string) error { return a.drift(all) },
 	}
@@ -48,13 +54,15 @@ func (a *app) drift(all bool) error {
 	for _, n := range d.Notes {
 		a.step("%s", n)
 	}
-	summary := fmt.Sprintf("%s, %d no longer matching, %d to look at, %d not re-tested, %d matching, %d with nothing to compare",
-		english.Count(len(d.Buckets), "bucket", "buckets"), count[drift.Changed], count[drift.Look], count[drift.Untried],
+	summary := fmt.Sprintf("%s, %d no longer matching, %d to look at, %d that the photos cannot tell, %d not re-tested, %d matching, %d with nothing to compare",
+		english.Count(len(d.Buckets), "bucket", "buckets"), count[drift.Changed], count[drift.Look], count[drift.Unclear], count[drift.Untried],
 		count[drift.Matches], count[drift.Unknown])
 	next := ""
 	switch {
 	case count[drift.Changed] > 0:
 		next = "twodip plan, which numbers their tiles again"
+	case count[drift.Unclear] > 0:
+		next = "lay each re-test and its tile side by side on one mat, photograph them, then: twodip measure"
 	case count[drift.Untried] > 0:
 		next = "twodip plan, then fire and photograph the re-tests"
 	}

@@ -17,13 +17,14 @@ type State string
 // The states of a bucket, the worst first.
 const (
 	Changed State = "no longer matches" // act
-	Look    State = "look"              // something moves, or the doubt is too large
+	Look    State = "look"              // something moves
+	Unclear State = "cannot tell"       // the photos leave more open than a different color
 	Untried State = "not re-tested"     // a new batch without a re-test that can be compared
 	Matches State = "matches"
 	Unknown State = "nothing to compare" // no re-test, and no new batch
 )
 
-var states = []State{Changed, Look, Untried, Matches, Unknown}
+var states = []State{Changed, Look, Unclear, Untried, Matches, Unknown}
 
 // Report is every bucket against the wall's own tiles.
 type Report struct {
@@ -61,14 +62,14 @@ type Series struct {
 func Compare(w tiles.Wall, batches []tiles.Batch, loads []tiles.Load) Report {
 	batches = logbook.NewClerk(w.Glazes).Batches(batches)
 	list := newShots(w, loads)
-	f := list.shifts(w)
+	f, c := list.shifts(w), newComparing(w, list)
 	d := Report{}
 	for _, load := range slices.Sorted(maps.Keys(f)) {
 		d.Shifts = append(d.Shifts, f[load])
 	}
 	for _, s := range list {
 		if own, ok := list.of(s.tile.Repeats); ok && !w.Kiln.IsControl(s.tile) {
-			d.Retests = append(d.Retests, f.retest(own, s))
+			d.Retests = append(d.Retests, c.retest(own, s))
 		}
 	}
 	d.Controls = list.controlSeries(w)
@@ -123,7 +124,7 @@ func (d *Report) bucket(g tiles.Glaze, mixes logbook.Mixes, batches []tiles.Batc
 }
 
 // Speaks says that the bucket asks for something: to act or to look.
-func (b Bucket) Speaks() bool { return b.State == Changed || b.State == Look }
+func (b Bucket) Speaks() bool { return b.State == Changed || b.State == Look || b.State == Unclear }
 
 // Quiet lists the buckets of a state in a line each.
 func (d Report) Quiet(states ...State) []string {
@@ -150,9 +151,9 @@ func (d Report) Gravities() []Series {
 	return out
 }
 
-// state weighs what is known: one re-test beyond its doubt, or one point
-// beyond three sigma of limits that stand on enough points, asks to act;
-// everything else asks to look.
+// state weighs what is known: one re-test beyond its doubt, or one color beyond
+// three sigma of limits that stand on enough points, asks to act; everything
+// else, a specific gravity too, asks to look.
 func (b *Bucket) state(remixed bool) State {
 	state := Unknown
 	if remixed && len(b.Retests) == 0 {
@@ -169,16 +170,19 @@ func (b *Bucket) state(remixed bool) State {
 			worse(Changed)
 		case r.Unsure():
 			worse(Look)
-		default:
+		case !r.Vague():
 			worse(Matches)
 		}
+	}
+	if state.rank() > Matches.rank() && len(b.Retests) > 0 {
+		worse(Unclear) // a vague one says nothing where another tells
 	}
 	if offInTwo(b.Retests) {
 		worse(Changed)
 	}
 	for _, s := range b.Series() {
 		if rule, ok := s.signal(); ok {
-			if rule.Act() && !s.Chart.Provisional {
+			if rule.Act() && !s.Chart.Provisional && s.Tile > 0 { // a specific gravity is no color
 				worse(Changed)
 			} else {
 				worse(Look)

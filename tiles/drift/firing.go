@@ -12,12 +12,13 @@ import (
 	"github.com/twodip/twodip/tiles/logbook"
 )
 
-// shot is one reading of a tile in its load.
+// shot is a tile in its load with its readings.
 type shot struct {
-	tile  tiles.Tile
-	lab   color.Lab
-	doubt float64 // ± ΔE00; 0 = not known
-	day   string
+	tile     tiles.Tile
+	lab      color.Lab // of the reading that stands for it
+	doubt    float64   // ± ΔE00; 0 = not known
+	day      string
+	readings []tiles.Reading // all of the same zone
 }
 
 // shots is every fired tile with a reading, in order of firing.
@@ -33,9 +34,17 @@ func newShots(w tiles.Wall, loads []tiles.Load) shots {
 	var list shots
 	by := tiles.ByTile(w.Readings)
 	for _, t := range w.Tiles {
-		if r, ok := tiles.ColorOf(by[t.Number], t.Number); ok {
-			list = append(list, shot{t, color.Lab{L: r.L, A: r.A, B: r.B}, r.Doubt, days[t.Load]})
+		r, ok := tiles.ColorOf(by[t.Number], t.Number)
+		if !ok {
+			continue
 		}
+		s := shot{tile: t, lab: labOf(r), doubt: r.Doubt, day: days[t.Load]}
+		for _, one := range by[t.Number] {
+			if one.Zone == r.Zone {
+				s.readings = append(s.readings, one)
+			}
+		}
+		list = append(list, s)
 	}
 	sort.SliceStable(list, func(i, j int) bool { return list[i].before(list[j]) })
 	return list

@@ -20,7 +20,9 @@ type Retest struct {
 	A       float64      `json:"a"`
 	B       float64      `json:"b"`
 	DE00    float64      `json:"de00"`
-	Doubt   float64      `json:"doubt"`  // ± ΔE00, about 95 %; 0 = not known
+	Doubt   float64      `json:"doubt"`  // ± ΔE00, about 95 %, what tiles differ by themselves included; 0 = not known
+	Light   float64      `json:"light"`  // the part of it that photographs leave open; 0 = not known
+	Beside  bool         `json:"beside"` // both tiles are in one photo
 	Shift   float64      `json:"shift"`  // ΔE00 of the loads' shift that was taken off
 	Parted  bool         `json:"parted"` // both loads have controls: firing and batch are told apart
 
@@ -56,9 +58,17 @@ func (r Retest) Beyond() bool { return r.DE00 >= noticeable && r.Doubt > 0 && r.
 // the controls have taken the firing's share off.
 func (r Retest) Off() bool { return r.Beyond() && r.Parted }
 
-// Unsure says that the difference would be noticeable but may be no more than
-// doubt, or the firing's.
-func (r Retest) Unsure() bool { return r.DE00 >= noticeable && !r.Off() }
+// vague is the doubt, left by photographs alone, above which a small difference
+// says nothing, ± ΔE00: what most people see (common practice, no source).
+const vague = different
+
+// Vague says that the photos cannot tell: nothing is beyond doubt, and the doubt
+// is as wide as a different color.
+func (r Retest) Vague() bool { return !r.Beyond() && (r.Light == 0 || r.Light >= vague) }
+
+// Unsure says that the difference is beyond doubt and may yet be the firing's,
+// or that it would be noticeable and may be no more than doubt.
+func (r Retest) Unsure() bool { return r.DE00 >= noticeable && !r.Off() && !r.Vague() }
 
 // offInTwo says that re-tests in two loads lie beyond doubt: without controls
 // that is as good, for two firings seldom go wrong the same way.
@@ -72,29 +82,25 @@ func offInTwo(list []Retest) bool {
 	return len(loads) > 1
 }
 
-// retest holds a re-test against the wall's tile.
-func (f firings) retest(own, again shot) Retest {
+// retest compares a re-test with the wall's tile, by the two of their readings
+// that tell most.
+func (c comparing) retest(own, again shot) Retest {
 	r := Retest{
 		Tile: again.tile.Number, Own: own.tile.Number, Pair: again.tile.Pair, Load: again.tile.Load, Day: again.day,
 		Batches: labels(again.tile.Batches), batches: again.tile.Batches,
 	}
-	fixed := again.lab
-	now, okNow := f[again.tile.Load]
-	then, okThen := f[own.tile.Load]
-	squares := own.doubt*own.doubt + again.doubt*again.doubt
-	r.Parted = okNow && okThen && again.tile.Load != own.tile.Load
-	if r.Parted {
-		fixed.L -= now.L - then.L
-		fixed.A -= now.A - then.A
-		fixed.B -= now.B - then.B
-		squares += now.Doubt*now.Doubt + then.Doubt*then.Doubt
-		r.Shift = color.DE00(again.lab, fixed)
+	before, after, light := c.closest(own, again)
+	moved, doubt, parted := c.shift(own.tile.Load, again.tile.Load)
+	r.Parted = parted
+	then, now := labOf(before), labOf(after)
+	fixed := color.Lab{L: now.L - moved.L, A: now.A - moved.A, B: now.B - moved.B}
+	r.Shift = color.DE00(now, fixed)
+	r.Light, r.Beside = light, before.Photo != "" && before.Photo == after.Photo
+	if light > 0 {
+		r.Doubt = math.Sqrt(square(light) + (2*square(norm95*c.spread)+square(doubt))*square(worth(then)))
 	}
-	if own.doubt > 0 && again.doubt > 0 {
-		r.Doubt = math.Sqrt(squares)
-	}
-	r.L, r.A, r.B = fixed.L-own.lab.L, fixed.A-own.lab.A, fixed.B-own.lab.B
-	r.DE00 = color.DE00(own.lab, fixed)
+	r.L, r.A, r.B = fixed.L-then.L, fixed.A-then.A, fixed.B-then.B
+	r.DE00 = color.DE00(then, fixed)
 	return r
 }
 

@@ -16,8 +16,11 @@ func (b Bucket) Say() string {
 		say += ", batch " + b.Batch
 	}
 	say += ": " + string(b.State)
-	if b.State == Untried {
+	switch b.State {
+	case Untried:
 		say += ", mixed " + b.Mixed
+	case Unclear:
+		say += "; lay both tiles on one mat"
 	}
 	return say
 }
@@ -61,22 +64,44 @@ func (r Retest) Say() string {
 	if r.Load > 0 {
 		fmt.Fprintf(&b, " (load %d)", r.Load)
 	}
-	fmt.Fprintf(&b, " against tile %d: %s, ΔE00 %.1f", r.Own, Band(r.DE00), r.DE00)
+	fmt.Fprintf(&b, " against tile %d", r.Own)
+	if r.Beside {
+		b.WriteString(", in one photo")
+	}
+	fmt.Fprintf(&b, ": %s, ΔE00 %.1f", r.band(), r.DE00)
 	if r.Doubt > 0 {
 		fmt.Fprintf(&b, " ± %.1f", r.Doubt)
 	} else {
 		b.WriteString(", doubt not known")
 	}
 	b.WriteString(r.directions())
-	if r.DE00 >= noticeable && r.Doubt > 0 && !r.Beyond() {
-		b.WriteString("; it may be no more than doubt")
+	switch {
+	case r.Vague():
+		b.WriteString("; lay both tiles on one mat: side by side in one photo they can be told apart")
+	case r.DE00 >= noticeable && !r.Beyond():
+		b.WriteString("; two tiles of one bucket may differ as much")
 	}
-	if r.Parted {
-		fmt.Fprintf(&b, "; what the controls moved between the two loads (ΔE00 %.1f) is taken off", r.Shift)
-	} else {
-		b.WriteString("; no controls in both loads, so the firing may be behind it")
+	return b.String() + r.sayFiring() + "."
+}
+
+// band is the difference in words, or that the photos cannot tell.
+func (r Retest) band() string {
+	if r.Vague() {
+		return "cannot tell"
 	}
-	return b.String() + "."
+	return Band(r.DE00)
+}
+
+func (r Retest) sayFiring() string {
+	switch {
+	case r.Vague():
+		return ""
+	case r.Parted && r.Shift >= 0.05:
+		return fmt.Sprintf("; what the controls moved between the two loads (ΔE00 %.1f) is taken off", r.Shift)
+	case r.Parted:
+		return "; the controls of the two loads agree"
+	}
+	return "; the two loads have no controls that agree, so the firing may be behind it"
 }
 
 // directions says which way the color went, where it went by a unit or more.
