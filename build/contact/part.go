@@ -26,6 +26,7 @@ type Photo struct {
 	Readings []tiles.Reading
 	Notes    []string
 	Say      func(tiles.Number) string // a tile's pair in words; nil = not said
+	Picture  string                    // the address of View.JPEG's file beside the sheet; "" = it is in the part itself
 }
 
 // WritePart writes a photo's part as HTML.
@@ -64,7 +65,11 @@ type row struct {
 
 func (p Photo) page() page {
 	v := p.View
-	out := page{Name: p.Name, Picture: template.URL(data("image/jpeg", v.JPEG)), Width: v.Width, Height: v.Height, Notes: p.Notes, Tiles: len(v.Faces)}
+	picture := p.Picture
+	if picture == "" {
+		picture = data("image/jpeg", v.JPEG)
+	}
+	out := page{Name: p.Name, Picture: template.URL(picture), Width: v.Width, Height: v.Height, Notes: p.Notes, Tiles: len(v.Faces)}
 	out.Line = float64(max(v.Width, v.Height)) / 320
 	out.Letter = 14 * out.Line
 	if len(v.Faces) > 1 {

@@ -12,6 +12,7 @@ import (
 	"github.com/twodip/twodip/tiles"
 	"github.com/twodip/twodip/tiles/geometry"
 	"github.com/twodip/twodip/tiles/measure"
+	"github.com/twodip/twodip/tiles/run"
 )
 
 func one(name string) Photo {
@@ -29,7 +30,7 @@ func TestSheetShowsEveryOutlineAndReading(t *testing.T) {
 		require.NoError(t, WritePart(&parts, one(name)))
 	}
 	var b bytes.Buffer
-	require.NoError(t, Join(&b, "A wall & <more>", func(w io.Writer) error { _, err := parts.WriteTo(w); return err }))
+	require.NoError(t, Join(&b, run.SheetPage{Wall: "A wall & <more>", Page: 1, Pages: 1}, func(w io.Writer) error { _, err := parts.WriteTo(w); return err }))
 	doc, err := goquery.NewDocumentFromReader(&b)
 	require.NoError(t, err)
 	require.Equal(t, 2, doc.Find("section").Length())
@@ -44,4 +45,17 @@ func TestSheetShowsEveryOutlineAndReading(t *testing.T) {
 	for _, want := range []string{"7 1st <script>alert(1)</script> alone", "whole", "50.0 0.0 0.0", "± 2", "grey card", "marks", "90 %", "only half <could> be used", "taken from <40> degrees aside"} {
 		require.Contains(t, said, want)
 	}
+}
+
+func TestALargeSheetHasPagesAndPicturesOfItsOwn(t *testing.T) {
+	p := one("a%b é.jpg")
+	p.Picture = "contact/a%2525b%20%C3%A9.jpg.jpg"
+	var b bytes.Buffer
+	require.NoError(t, Join(&b, run.SheetPage{Wall: "W", Page: 2, Pages: 3}, func(w io.Writer) error { return WritePart(w, p) }))
+	doc, err := goquery.NewDocumentFromReader(&b)
+	require.NoError(t, err)
+	require.Equal(t, p.Picture, doc.Find("image").First().AttrOr("href", ""), "as given, escaped once")
+	require.Equal(t, 2, doc.Find("nav").Length(), "above and below")
+	require.Equal(t, "contact.html", doc.Find("nav a").First().AttrOr("href", ""))
+	require.Equal(t, "2", doc.Find("nav").First().Find("[aria-current=page]").Text())
 }

@@ -27,10 +27,13 @@ type look struct {
 // shared are the templates that every page may use.
 var shared = []string{"layout.html", "parts.html", "find.html"}
 
-// scriptFiles says which files make a script of the site, in order.
+// scriptFiles says which files make a script of the site, in order: one for
+// every page, one for the wall, one for the pages that a script fills. A page
+// loads what it needs and no more, in few requests.
 var scriptFiles = map[string][]string{
 	"site.js": {"store.js", "surround.js", "say.js", "pick.js", "closer.js", "wall.js", "kept.js"},
-	"find.js": {"color.js", "columns.js", "cards.js", "text.js", "words.js", "ask.js", "photo.js", "find.js", "compare.js", "map.js", "qr.js", "shortlist.js", "room.js"},
+	"find.js": {"color.js", "columns.js", "cards.js", "text.js", "words.js", "ask.js", "photo.js", "find.js"},
+	"show.js": {"color.js", "columns.js", "cards.js", "compare.js", "map.js", "qr.js", "shortlist.js", "room.js"},
 }
 
 // readTheme reads the built-in theme with the wall's own files over it.
@@ -180,11 +183,18 @@ func (l *look) page(w io.Writer, name string, data any) error {
 	return nil
 }
 
+// withoutScript is the style of a browser that runs no script: what needs one
+// is not shown. Everywhere else it stands from the start, so that nothing moves.
+const withoutScript = "[data-needs],.cell::after{display:none!important}\n"
+
 // lookFiles writes the style and the scripts.
 func (m *maker) lookFiles() error {
 	// A wall's cells share the width there is, so its style knows how many there are.
 	style := fmt.Appendf(slices.Clip(m.look.style), ":root{--columns:%d}\n", max(1, len(m.columns())))
 	if err := m.out.write("look.css", style); err != nil {
+		return err
+	}
+	if err := m.out.write("noscript.css", []byte(withoutScript)); err != nil {
 		return err
 	}
 	for name, data := range m.look.scripts {

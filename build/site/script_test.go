@@ -63,7 +63,7 @@ func TestDueAgainIsOneAsk(t *testing.T) {
 func TestTheScriptsDE00IsTheProgramsOwn(t *testing.T) {
 	dir, _ := standingSite(t)
 	b := openTab(t, 800, 600)
-	b.visit(fileURL(dir, "compare.html"))
+	b.visit(fileURL(dir, "index.html"))
 	pairs := 100_000
 	if testing.Short() {
 		pairs = 10_000
@@ -85,7 +85,7 @@ func TestTheScriptsDE00IsTheProgramsOwn(t *testing.T) {
 func TestTheScriptsDE00GivesPublishedPairs(t *testing.T) {
 	dir, _ := standingSite(t)
 	b := openTab(t, 800, 600)
-	b.visit(fileURL(dir, "compare.html"))
+	b.visit(fileURL(dir, "index.html"))
 	// Sharma, Wu and Dalal (2005), table 1, pairs 1, 7, 9, 25 and 34.
 	for _, pair := range []struct{ p, q, want string }{
 		{"50, 2.6772, -79.7751", "50, 0, -82.7485", "2.0425"},
@@ -101,7 +101,7 @@ func TestTheScriptsDE00GivesPublishedPairs(t *testing.T) {
 func TestTheScriptReadsColorsAsTheProgramDoes(t *testing.T) {
 	dir, _ := standingSite(t)
 	b := openTab(t, 800, 600)
-	b.visit(fileURL(dir, "compare.html"))
+	b.visit(fileURL(dir, "index.html"))
 	for _, text := range []string{"#5a7f91", "5A7F91", "#fff", "#000000", "lab(48 -8 -14)", "48, −8, −14", "lab(48% -8 -14)"} {
 		got := eval[[]float64](b, "twodip.color.parse("+asJSON(t, text)+", twodip.columns())")
 		want := color.Lab{L: 48, A: -8, B: -14}
@@ -123,7 +123,7 @@ func TestTheScriptReadsColorsAsTheProgramDoes(t *testing.T) {
 func TestThePrunedSearchIsExact(t *testing.T) {
 	dir, _ := standingSite(t)
 	b := openTab(t, 800, 600)
-	b.visit(fileURL(dir, "compare.html"))
+	b.visit(fileURL(dir, "index.html"))
 	n, targets := 100_000, 30
 	if testing.Short() {
 		n, targets = 20_000, 10

@@ -43,7 +43,7 @@ func TestAPhoneShortlistsThreeAndPrints(t *testing.T) {
 		}
 		tap("#words", false)
 		b.do(chromedp.SendKeys(chromedp.ID("words"), "rust"))
-		b.until(`!document.getElementById('found').hidden`)
+		b.until(`location.hash === '#words=rust'`) // the last letter has been looked for
 		tap(`[data-pick="2"]`, false)
 		b.until(`document.querySelector('[data-pick="2"]').getAttribute('aria-pressed') === 'true'`)
 		tap("#say-ways a", false)

@@ -66,7 +66,7 @@ func (k *keeping) take(o outcome) error {
 		p := photoProblem(folder.Photos+"/"+o.photo, o.err)
 		k.did.Problems, said.Problem = append(k.did.Problems, p), &p
 	default:
-		said.Readings, said.Notes, said.Part = o.result.Readings, o.result.Notes, partFile(o.photo)
+		said.Readings, said.Notes, said.Part = o.result.Readings, o.result.Notes, partFile(o.photo, ".html")
 	}
 	k.tell.step(said)
 	return k.keepNowAndThen()

@@ -4,10 +4,11 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
+	"fmt"
 	"io"
 	"io/fs"
 	"net/url"
-	"strings"
+	"path"
 
 	"github.com/twodip/twodip/tiles"
 	"github.com/twodip/twodip/tiles/folder"
@@ -16,31 +17,52 @@ import (
 )
 
 // SheetFile is the contact sheet, which shows what measure cut out and used;
-// its parts, a file a photo, lie in the folder beside it.
+// its further pages lie beside it, its parts, two files a photo, in the folder
+// of its name.
 const (
 	SheetFile = "build/contact.html"
 	partsOf   = "build/contact/"
 )
 
+// photosAPage is how many photos a page of the sheet shows: a browser opens it
+// at once, however large the wall.
+const photosAPage = 48
+
+// SheetPage is one page of a wall's sheet.
+type SheetPage struct {
+	Wall        string
+	Page, Pages int // 1 and up
+}
+
+// SheetName is the file of a page, 1 and up.
+func SheetName(page int) string {
+	if page == 1 {
+		return SheetFile
+	}
+	return fmt.Sprintf("build/contact-%d.html", page)
+}
+
 // Sheet writes the contact sheet. Without its functions none is written.
 type Sheet struct {
-	// Part writes a photo's part. Say says a tile's pair in words.
-	Part func(w io.Writer, photo string, res measure.Result, say func(tiles.Number) string) error
-	// Join writes the sheet of a wall around its parts.
-	Join func(w io.Writer, wall string, parts func(io.Writer) error) error
+	// Part writes a photo's part, whose picture stands at that address. Say
+	// says a tile's pair in words.
+	Part func(w io.Writer, photo, picture string, res measure.Result, say func(tiles.Number) string) error
+	// Join writes a page of the sheet around its parts.
+	Join func(w io.Writer, page SheetPage, parts func(io.Writer) error) error
 }
 
 // mostName keeps a part's name, and that of the file while it is written, below
 // the 255 bytes that common disks take.
 const mostName = 200
 
-// partFile is a photo's part: by its name, or by the hash of a long one.
-func partFile(photo string) string {
+// partFile is a photo's part, and with another ending its picture: by its name,
+// or by the hash of a long one.
+func partFile(photo, ending string) string {
 	name := url.PathEscape(photo)
 	if len(name) > mostName {
 		name = unchanged.Sum([]byte(photo))
 	}
-	return partsOf + name + ".html"
+	return partsOf + name + ending
 }
 
 // part writes a photo's part of the sheet.
@@ -55,21 +77,27 @@ func (s Sheet) part(dir folder.Folder, wall tiles.Wall, name string, res measure
 		}
 		return wall.Say(t.Pair)
 	}
-	return dir.Write(partFile(name), func(w io.Writer) error { return s.Part(w, name, res, say) })
+	picture := partFile(name, ".jpg")
+	if err := dir.WriteBytes(picture, res.View.JPEG); err != nil {
+		return err
+	}
+	address := path.Base(partsOf) + "/" + url.PathEscape(path.Base(picture))
+	return dir.Write(partFile(name, ".html"), func(w io.Writer) error { return s.Part(w, name, address, res, say) })
 }
 
-// join joins the parts of every photo that readings stand on, unless the sheet
-// that is there was joined from the same by the same program.
+// join joins the parts of every photo that readings stand on into pages.
 func (s Sheet) join(dir folder.Folder, files *unchanged.Files, wall tiles.Wall, program string) error {
-	var parts []string
-	from := []string{program, wall.Name}
+	if s.Join == nil {
+		return nil
+	}
+	var parts, sums []string
 	seen := map[string]bool{"": true}
 	for _, r := range wall.Readings {
 		if seen[r.Photo] {
 			continue
 		}
 		seen[r.Photo] = true
-		part := partFile(r.Photo)
+		part := partFile(r.Photo, ".html")
 		sum, err := files.Sum(part)
 		if errors.Is(err, fs.ErrNotExist) {
 			continue
@@ -77,20 +105,45 @@ func (s Sheet) join(dir folder.Folder, files *unchanged.Files, wall tiles.Wall, 
 		if err != nil {
 			return err
 		}
-		parts, from = append(parts, part), append(from, sum)
+		parts, sums = append(parts, part), append(sums, sum)
 	}
-	key := unchanged.Sum([]byte(strings.Join(from, "\n")))
-	if s.Join == nil || len(parts) == 0 || files.Holds(SheetFile, key) {
+	page := SheetPage{Wall: wall.Name, Pages: (len(parts) + photosAPage - 1) / photosAPage}
+	for from := 0; from < len(parts); from += photosAPage {
+		page.Page++
+		to := min(from+photosAPage, len(parts))
+		if err := s.joinPage(dir, files, page, parts[from:to], append([]string{program}, sums[from:to]...)); err != nil {
+			return err
+		}
+	}
+	return dropPages(dir, max(page.Pages, 1)+1)
+}
+
+// joinPage writes one page, unless the one that is there was joined from the
+// same by the same program.
+func (s Sheet) joinPage(dir folder.Folder, files *unchanged.Files, page SheetPage, parts, from []string) error {
+	name := SheetName(page.Page)
+	key := unchanged.Sum([]byte(fmt.Sprintln(page, from)))
+	if files.Holds(name, key) {
 		return nil
 	}
 	hash := sha256.New()
-	err := dir.Write(SheetFile, func(w io.Writer) error {
-		return s.Join(io.MultiWriter(w, hash), wall.Name, func(w io.Writer) error { return copyAll(w, dir, parts) })
+	err := dir.Write(name, func(w io.Writer) error {
+		return s.Join(io.MultiWriter(w, hash), page, func(w io.Writer) error { return copyAll(w, dir, parts) })
 	})
 	if err != nil {
 		return err
 	}
-	return files.Note(SheetFile, key, hex.EncodeToString(hash.Sum(nil)))
+	return files.Note(name, key, hex.EncodeToString(hash.Sum(nil)))
+}
+
+// dropPages removes the pages that a larger sheet had.
+func dropPages(dir folder.Folder, from int) error {
+	for ; dir.Has(SheetName(from)); from++ {
+		if err := dir.Remove(SheetName(from)); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // copyAll copies file after file: all parts of a large wall fill the memory.
