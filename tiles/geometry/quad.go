@@ -44,11 +44,6 @@ func (q Quad) Area() float64 {
 	return (q[2].Minus(q[0]).Cross(q[3].Minus(q[1]))) / 2
 }
 
-// Center is the mean of the corners.
-func (q Quad) Center() Point {
-	return q[0].Plus(q[1]).Plus(q[2]).Plus(q[3]).Times(0.25)
-}
-
 // Shortest is the length of the shortest side.
 func (q Quad) Shortest() float64 {
 	least := math.Inf(1)

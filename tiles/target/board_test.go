@@ -44,14 +44,14 @@ func TestBoardHangsEveryTileClear(t *testing.T) {
 		}
 		for i, r := range taken {
 			for _, m := range b.Marks {
-				require.False(t, m.Grow(15).Overlaps(r), "15 mm clear of mark %d", m.ID)
+				require.False(t, m.Grow(15).overlaps(r), "15 mm clear of mark %d", m.ID)
 			}
 			for _, q := range taken[:i] {
-				require.False(t, r.Overlaps(q))
+				require.False(t, r.overlaps(q))
 			}
 		}
 		for _, m := range b.Marks {
-			require.True(t, m.Quiet().Inside(Rect{W: b.Width, H: b.Height}))
+			require.True(t, m.Quiet().inside(Rect{W: b.Width, H: b.Height}))
 		}
 	}
 }
@@ -73,7 +73,7 @@ func TestMarksLeaveTheGridsHeadsFree(t *testing.T) {
 			{X: left - b.PitchX, Y: top - 60, W: b.PitchX, H: 60 + 4*b.PitchY},
 		}
 		for _, m := range b.Marks {
-			require.False(t, m.Quiet().Overlaps(heads[0]) || m.Quiet().Overlaps(heads[1]), "mark %d", m.ID)
+			require.False(t, m.Quiet().overlaps(heads[0]) || m.Quiet().overlaps(heads[1]), "mark %d", m.ID)
 		}
 	}
 }

@@ -31,14 +31,14 @@ func checkMat(t *testing.T, p Page) {
 	all := append(append([]Rect{}, places...), p.Paper...)
 	for _, m := range p.Marks {
 		all = append(all, m.Quiet())
-		require.False(t, m.Grow(15).Overlaps(p.Tile), "the tile stands 15 mm clear of every mark")
-		require.True(t, m.Inside(paper), "a mark where printers ink")
+		require.False(t, m.Grow(15).overlaps(p.Tile), "the tile stands 15 mm clear of every mark")
+		require.True(t, m.inside(paper), "a mark where printers ink")
 	}
 	for i, r := range all {
 		require.True(t, r.W > 0 && r.H > 0, "%v", r)
-		require.True(t, r.Inside(Rect{W: p.Width, H: p.Height}), "%v", r)
+		require.True(t, r.inside(Rect{W: p.Width, H: p.Height}), "%v", r)
 		for j, q := range all[:i] {
-			require.False(t, r.Overlaps(q), "place %d %v over place %d %v", i, r, j, q)
+			require.False(t, r.overlaps(q), "place %d %v over place %d %v", i, r, j, q)
 		}
 	}
 	require.GreaterOrEqual(t, len(p.Paper), 5)

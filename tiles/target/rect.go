@@ -15,16 +15,6 @@ func (r Rect) Grow(d float64) Rect {
 	return Rect{X: r.X - d, Y: r.Y - d, W: r.W + 2*d, H: r.H + 2*d}
 }
 
-// Overlaps says whether two rectangles share an area.
-func (r Rect) Overlaps(q Rect) bool {
-	return r.X < q.X+q.W && q.X < r.X+r.W && r.Y < q.Y+q.H && q.Y < r.Y+r.H
-}
-
-// Inside says whether r lies within q.
-func (r Rect) Inside(q Rect) bool {
-	return r.X >= q.X && r.Y >= q.Y && r.X+r.W <= q.X+q.W && r.Y+r.H <= q.Y+q.H
-}
-
 // Mark is one square mark: the code and where its black square stands. Around
 // the square at least one cell (an eighth of its side) stays white.
 type Mark struct {
@@ -40,5 +30,5 @@ func (m Mark) Cell() float64 { return m.W / Cells }
 func (m Mark) Quiet() Rect { return m.Grow(m.Cell()) }
 
 func mark(id int, x, y, size float64) Mark {
-	return Mark{ID: id, Bits: codes[id], Rect: Rect{X: x, Y: y, W: size, H: size}}
+	return Mark{ID: id, Bits: Code(id), Rect: Rect{X: x, Y: y, W: size, H: size}}
 }

@@ -38,12 +38,3 @@ func remainder(word uint64) uint64 {
 	}
 	return word
 }
-
-// TagNumber reads a tag that was seen upright and without error.
-func TagNumber(b Bits) (tiles.Number, bool) {
-	n := tiles.Number((b ^ plain) >> (checkBits + 1))
-	if n < 1 || n > tiles.MaxNumber || Tag(n) != b {
-		return 0, false
-	}
-	return n, true
-}

