@@ -34,7 +34,7 @@ func Starter() (map[string][]byte, error) {
 
 func starterPlace(folder, name string) string {
 	switch name {
-	case "glazes.csv":
+	case "glazes.csv", "buckets.csv":
 		folder = "content"
 	case "log.csv", "batches.csv", "loads.csv":
 		folder = "tiles"

@@ -16,7 +16,8 @@ type Glaze struct {
 	SG       float64 // target specific gravity in the bucket; 0 = not given
 	Shade    string  // light, mid or dark: the order buckets are opened in
 	Retired  bool    // no longer mixed: its tiles keep their numbers
-	Line     int     // line of the glaze list it came from; 0 = made in code
+	Bucket   BucketState
+	Line     int // line of the glaze list it came from; 0 = made in code
 }
 
 // Trait is a property of a glaze that rules can speak about.

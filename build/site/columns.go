@@ -63,6 +63,7 @@ type glazeColumns struct {
 	Cone   []string `json:"cone"`
 	Words  []string `json:"words"` // all else the teacher wrote of it: color, traits, notes, cautions
 	Page   []string `json:"page"`
+	State  []string `json:"state"` // of the bucket; "" = not said
 }
 
 type dictionaries struct {
@@ -133,6 +134,7 @@ func (c *columns) addGlazes(gs []tiles.Glaze) map[string]int {
 			words += " " + string(t)
 		}
 		c.Glazes.Words = append(c.Glazes.Words, strings.TrimSpace(words))
+		c.Glazes.State = append(c.Glazes.State, string(g.Bucket))
 		c.Glazes.Page = append(c.Glazes.Page, glazePath(g.Code))
 	}
 	return index

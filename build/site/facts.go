@@ -16,6 +16,7 @@ func (m *maker) facts(h *hung) []Fact {
 		}
 	}
 	add("State", english.Sentence(h.state()))
+	add("Today", h.today())
 	add("Cone", m.Wall.Cone)
 	if h.Load > 0 {
 		add("Load", m.loadWords(h))
@@ -47,6 +48,19 @@ func (h *hung) state() string {
 		return "fired; repeats tile " + h.Repeats.String()
 	}
 	return h.waiting()
+}
+
+// today says of each bucket whether it can be dipped in; nothing where the wall
+// keeps no such list.
+func (h *hung) today() string {
+	if h.first.Bucket == tiles.BucketUnsaid {
+		return ""
+	}
+	said := h.first.Name + " " + string(h.first.Bucket)
+	if !h.Single() && !h.Double() {
+		said += ", " + h.second.Name + " " + string(h.second.Bucket)
+	}
+	return said
 }
 
 // loadWords says the load and what is known of its firing.

@@ -3,6 +3,8 @@ package site
 import (
 	"sort"
 	"strings"
+
+	"github.com/twodip/twodip/tiles"
 )
 
 // FindView is the form that finds tiles; it needs a script, and is hidden
@@ -10,6 +12,7 @@ import (
 type FindView struct {
 	Filters []Filter
 	Leave   []Option // what may be left out
+	Only    []Option // what may be asked for alone
 	Order   Order    // drawn to show how words were understood
 }
 
@@ -43,7 +46,7 @@ func (m *maker) findView() FindView {
 		}
 	}
 	sort.Slice(families, func(i, j int) bool { return families[i].Text < families[j].Text })
-	return FindView{Order: m.sample(), Leave: leaveOut(), Filters: []Filter{
+	return FindView{Order: m.sample(), Leave: leaveOut(), Only: m.onlyReady(), Filters: []Filter{
 		{"first", "1st", glazes},
 		{"second", "2nd", append([]Option{{"-", "none: one coat"}}, glazes...)},
 		{"family", "Color", families},
@@ -61,4 +64,15 @@ func leaveOut() []Option {
 		}
 	}
 	return list
+}
+
+// onlyReady is the choice of what can be made today, where the wall says which
+// buckets are ready.
+func (m *maker) onlyReady() []Option {
+	for _, g := range m.glaze {
+		if g.Bucket != tiles.BucketUnsaid {
+			return []Option{{"ready", "Only what can be made today"}}
+		}
+	}
+	return nil
 }

@@ -103,7 +103,7 @@ func glazeFacts(g tiles.Glaze) []Fact {
 	}
 	var fs []Fact
 	for _, f := range []Fact{
-		{"Finish", g.Finish}, {"Cone", g.Cone}, {"Color, in the teacher’s words", g.Color},
+		{"Its bucket today", string(g.Bucket)}, {"Finish", g.Finish}, {"Cone", g.Cone}, {"Color, in the teacher’s words", g.Color},
 		{"Specific gravity to keep", sg}, {"Shade", g.Shade}, {"Notes", g.Notes},
 	} {
 		if f.Value != "" {

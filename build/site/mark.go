@@ -25,6 +25,9 @@ var marks = []mark{
 	{id: "runs", says: "runs", on: func(_ *maker, h *hung) bool { return h.either(runs) }},
 	{id: "crawls", says: "crawls", on: func(_ *maker, h *hung) bool { return h.either(crawls) }},
 	{id: "slides", says: "may slide off", on: func(_ *maker, h *hung) bool { return !h.Single() && h.first.Has(tiles.Slick) }},
+	{id: "gone", says: "bucket gone", on: func(_ *maker, h *hung) bool { return h.either(bucket(tiles.BucketGone)) }},
+	{id: "remix", says: "being remixed", on: func(_ *maker, h *hung) bool { return h.either(bucket(tiles.BucketRemixing)) }},
+	{id: "low", says: "bucket low", on: func(_ *maker, h *hung) bool { return h.either(bucket(tiles.BucketLow)) }},
 	{id: "faults", says: "faults seen", on: func(m *maker, h *hung) bool { faults, _ := m.seen(h); return len(faults) > 0 }},
 	{id: "untested", says: "not tested for food", long: true, on: func(_ *maker, h *hung) bool { return !h.either(neverForFood) }},
 }
@@ -36,6 +39,10 @@ func (h *hung) either(is func(tiles.Glaze) bool) bool {
 
 func has(t tiles.Trait) func(tiles.Glaze) bool {
 	return func(g tiles.Glaze) bool { return g.Has(t) }
+}
+
+func bucket(s tiles.BucketState) func(tiles.Glaze) bool {
+	return func(g tiles.Glaze) bool { return g.Bucket == s }
 }
 
 func runs(g tiles.Glaze) bool {

@@ -15,6 +15,7 @@ type Public struct{ File, What string }
 var Published = []Public{
 	{"wall.yaml", "name, address, language, cone, and the reason of a rule"},
 	{"content/glazes", "code, name, finish, cone, color, notes, cautions, traits, sg and shade"},
+	{"content/buckets.csv", "the state of each bucket"},
 	{"content/*.md", "every page, under its file's name"},
 	{"tiles/plan.csv", "tile, first, second, status, repeats, load, shelf, batch and reason"},
 	{"tiles/loads.csv", "load, date, kiln and schedule of a firing that held tiles"},

@@ -101,7 +101,7 @@ twodip.ask = (() => {
     faults: w => marked(w, 'faults'),
     mottled: w => i => w.mottle[i] ? begins : 0,
     even: w => i => w.read[i] && !w.mottle[i] ? typo : 0,
-    ready: w => i => w.ready && w.ready[w.first[i]] && (w.second[i] < 0 || w.ready[w.second[i]]) ? exact : 0,
+    ready: w => i => w.readyAt && w.readyAt(i) ? exact : 0,
     photo: w => i => w.photo[i] ? typo : 0,
     due: w => { const due = w.dict.status.map(s => s.includes('due again')); return i => due[w.status[i]] ? exact : 0; },
   };

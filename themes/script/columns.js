@@ -15,6 +15,10 @@ twodip.columns = () => {
   w.at = i => [w.first[i], w.second[i] < 0 ? (w.alone ? 0 : w.first[i]) : w.second[i] + w.alone];
   w.placeOf = i => 'row ' + (w.at(i)[0] + 1) + ', column ' + (w.at(i)[1] + 1);
 
+  // readyAt says that both buckets can be dipped in today.
+  const ready = d.glazes.state.map(s => s === 'ready' || s === 'low');
+  w.readyAt = i => ready[w.first[i]] && (w.second[i] < 0 || ready[w.second[i]]);
+
   // What may be searched by color: each tile's mean, or its two parts.
   const measured = [...d.read.keys()].filter(i => d.read[i]);
   w.means = () => w._means ??= twodip.color.sorted(measured.flatMap(w.labOf), measured);

@@ -23,6 +23,7 @@ func Load(dir folder.Folder) (tiles.Wall, error) {
 	ps.Add(err)
 	w.Settings = settings
 	w.Glazes = gather(&ps, dir, content.ReadGlazes)
+	ps.Add(content.ReadBuckets(dir, w.Glazes))
 	w.Tiles = gather(&ps, dir, record.ReadTiles)
 	w.Readings = gather(&ps, dir, record.ReadReadings)
 	w.Hand = gather(&ps, dir, record.ReadByHand)
