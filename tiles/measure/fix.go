@@ -77,6 +77,12 @@ func fixOf(s *shot, found *Found, ask Ask, areas *mosaic) Fix {
 	default:
 		f.byCard(want)
 	}
+	if want := ask.Wall.Photo.Reference; want != refNone && want != refGround && f.Kind() == correct.Camera {
+		f.byPaper(nil)
+	}
+	if f.Light.uneven() > unevenSaid {
+		f.note("the edge of a shadow, or a reflection, lies across %s: its light was followed and the doubt is wider; photograph again in even light", f.lies())
+	}
 	return f.Fix
 }
 
@@ -99,6 +105,31 @@ func (f *fitting) byCard(want string) {
 	case want == refGrey:
 		f.note("no grey card was found: lay it on the mat, or give its outline in tiles/by-hand.csv")
 	}
+}
+
+// lies is what the photo shows the light on.
+func (f *fitting) lies() string {
+	switch {
+	case f.found.Whole:
+		return "the board"
+	case f.found.Card != nil:
+		return "the mat"
+	}
+	return "the sheet"
+}
+
+// byPaper corrects by the white paper of the mat or of a board's marks, and by a
+// card on it where one was seen; where the paper is blown out, it does not.
+func (f *fitting) byPaper(card *correct.Seen) bool {
+	if f.Light.Paper == (correct.RGB{}) {
+		return false
+	}
+	c, err := correct.FitPaper(correct.Seen{Patch: correct.OfficePaper, RGB: f.Light.Paper}, card, f.photo.Profile.ToXYZ)
+	if err != nil {
+		return false
+	}
+	f.use(c)
+	return true
 }
 
 // bySeen fits the correction; where it cannot, it says why.

@@ -23,7 +23,7 @@ const (
 // that does not look like one is passed over in silence.
 func (f *fitting) byGrey(p color.Patch, place geometry.Quad, asked bool) {
 	complain := func(why string) {
-		if asked {
+		if asked || f.covered(place) {
 			f.note("the grey card was not used: %s", why)
 		}
 	}
@@ -44,9 +44,21 @@ func (f *fitting) byGrey(p color.Patch, place geometry.Quad, asked bool) {
 		complain(why)
 		return
 	}
-	if f.bySeen([]correct.Seen{{Patch: p, RGB: f.Light.leveled(place, rgb)}}) {
+	card := correct.Seen{Patch: p, RGB: f.Light.leveled(place, rgb)}
+	if f.byPaper(&card) || f.bySeen([]correct.Seen{card}) {
 		f.Used = append(f.Used, place)
 	}
+}
+
+// covered says that something other than paper lies at the card's place on the
+// mat: a card that is not used is said even where nobody asked for one.
+func (f *fitting) covered(place geometry.Quad) bool {
+	f.areas.read(f.photo, place.Bounds())
+	rgb, ok := f.areas.middling(place)
+	if !ok || f.Light.Paper[1] == 0 {
+		return false
+	}
+	return math.Abs(f.Light.leveled(place, rgb)[1]/f.Light.Paper[1]-1) > 0.25
 }
 
 // unlikeGrey compares what lies in the card's place with the paper of the mat:

@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"github.com/twodip/twodip/tiles/color"
 	"github.com/twodip/twodip/tiles/color/correct"
 	"github.com/twodip/twodip/tiles/geometry"
 	"github.com/twodip/twodip/tiles/photo"
@@ -126,3 +127,21 @@ func (m *mosaic) within(q geometry.Quad) (in [][3]float32, blown int) {
 	}
 	return in, blown
 }
+
+// uneven is how far the light is from any that falls evenly or changes smoothly,
+// as a share of it; 0 = even, or not known.
+func (l *Lit) uneven() float64 {
+	if l.level == nil {
+		return 0
+	}
+	return l.level.Uneven()
+}
+
+// unevenSaid is from where a shadow's edge is said: on simulated mats 0.005 was
+// reached without one, by 95 %, and 0.028 with one.
+const unevenSaid = 0.015
+
+// doubtAt is what uneven light adds to a color's doubt, ΔE00: as much of the light
+// as it is uneven by, taken as lightness. L* is 116·Y^⅓ − 16 (CIE 15), so that a
+// share of the light is a third of that share of L* + 16.
+func (l *Lit) doubtAt(of color.Lab) float64 { return l.uneven() * (of.L + 16) / 3 }

@@ -169,6 +169,29 @@ func onMatBesideChart(t *testing.T, ps []color.Patch) []byte {
 	})
 }
 
+// onMatInShadow is a photo of a tile and a grey card on the mat, the tile beyond
+// the edge of a shadow and the card not.
+func onMatInShadow(t *testing.T) []byte {
+	page, err := target.Mat(smallWall().Settings)
+	require.NoError(t, err)
+	shade := func(x float64, c simulate.RGB) simulate.RGB {
+		if x > page.Reference.X-10 {
+			return c
+		}
+		return simulate.RGB{0.6 * c[0], 0.6 * c[1], 0.6 * c[2]}
+	}
+	s := simulate.Printed(page.Width, page.Height, simulate.White, page.Marks[:], 0)
+	ground := s.Ground
+	s.Ground = func(x, y float64) simulate.RGB { return shade(x, ground(x, y)) }
+	face := simulate.Mottled(rust, 4, 0.2, 1)
+	s.Beyond = simulate.RGB{0.2, 0.2, 0.2}
+	s.Blocks = []simulate.Block{
+		{X: page.Tile.X, Y: page.Tile.Y, W: page.Tile.W, H: page.Tile.H, Thick: 6, Face: func(x, y float64) simulate.RGB { return shade(0, face(x, y)) }},
+		{X: page.Reference.X + 5, Y: page.Reference.Y + 5, W: 60, H: 80, Thick: 1, Face: func(x, y float64) simulate.RGB { return simulate.Grey }},
+	}
+	return shoot(s, 1700, 2300)
+}
+
 func onMatWith(t *testing.T, height float64, card func(x, y float64) simulate.RGB) []byte {
 	page, err := target.Mat(smallWall().Settings)
 	require.NoError(t, err)

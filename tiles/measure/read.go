@@ -3,6 +3,8 @@ package measure
 import (
 	"fmt"
 	"slices"
+	"strings"
+	"unicode"
 
 	"github.com/twodip/twodip/tiles"
 	"github.com/twodip/twodip/tiles/geometry"
@@ -27,6 +29,9 @@ type Reader struct {
 // the person who took the photo: a photo.Refusal, or a tiles.Problem where the
 // photo is fine but not of a tile of this wall.
 func (r *Reader) Read(data []byte, ask Ask) (Result, error) {
+	if strings.ContainsFunc(ask.Photo, unicode.IsControl) {
+		return Result{}, photo.Refusal{What: "its name holds a line break or another character that no table keeps", Do: "rename it"}
+	}
 	s, err := openShot(data)
 	if err != nil {
 		return Result{}, err

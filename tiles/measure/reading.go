@@ -4,7 +4,8 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
-	"math"
+
+	"gonum.org/v1/gonum/floats"
 
 	"github.com/twodip/twodip/tiles"
 	"github.com/twodip/twodip/tiles/color"
@@ -23,7 +24,7 @@ func (r *zoneReader) read(f *Face, zone tiles.Zone, got *sample) tiles.Reading {
 		Tile: f.Tile, Zone: zone, L: mean.L, A: mean.A, B: mean.B,
 		Photo: r.ask.Photo, Spread: cells.Spread(), Parts: parts(cells),
 		Correction: r.fix.String(), Class: r.fix.Class(),
-		Doubt:   math.Hypot(r.fix.DoubtAt(mean), cells.Doubt()),
+		Doubt:   r.doubt(mean, cells, f, got),
 		Profile: r.photo.Profile.String(), Kept: got.keptShare(), Found: f.Found,
 		Taken: r.photo.Taken, Soft: f.soft, Warning: f.Warning,
 	}
@@ -37,6 +38,24 @@ func (r *zoneReader) read(f *Face, zone tiles.Zone, got *sample) tiles.Reading {
 		out.Warning = "a shadow seems to lie across the tile: one part is the other in less light"
 	}
 	return out
+}
+
+// What else widens a doubt, ΔE00 (by judgement, not fitted): a soft picture mixes
+// a tile with what is beside it, and near glare that is dropped lies glare that is
+// not.
+const (
+	softDoubt  = 1.5
+	glareDoubt = 15.0 // times the share that was dropped
+)
+
+// doubt is ± ΔE00, about 95 %: what the correction, the light, the picture and the
+// tile's own mottling leave unsure, taken as independent.
+func (r *zoneReader) doubt(mean color.Lab, cells mottle.Area, f *Face, got *sample) float64 {
+	parts := []float64{r.fix.DoubtAt(mean), cells.Doubt(), r.fix.Light.doubtAt(mean), glareDoubt * (1 - got.keptShare())}
+	if f.soft {
+		parts = append(parts, softDoubt)
+	}
+	return floats.Norm(parts, 2)
 }
 
 // colors corrects a sample cell by cell: its color is that of the mean light.

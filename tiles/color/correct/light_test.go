@@ -80,3 +80,40 @@ func TestLightFromTooLittle(t *testing.T) {
 	require.InDelta(t, line.At(0.5, 0)[1], line.At(0.5, 1)[1], 1e-6)
 	assert.InDelta(t, 1.2, line.At(1, 0.5)[1]/line.At(0, 0.5)[1], 0.01)
 }
+
+// The edge of a shadow across the border is found and followed, and how uneven
+// the light is tells it from a lamp that falls off.
+func TestAShadowsEdgeIsFollowed(t *testing.T) {
+	random := rand.New(rand.NewPCG(25, 26))
+	even := LightFrom(around(8, 0.003, random))
+	assert.Less(t, even.Uneven(), 0.012, "a lamp at one side")
+	shadowed := func(x, y float64) float64 {
+		share := 1.0
+		if 0.8*x+0.6*y > 0.8 {
+			share = 0.6
+		}
+		return share
+	}
+	spots := around(8, 0.003, random)
+	for i, s := range spots {
+		for k := range s.RGB {
+			spots[i].RGB[k] *= shadowed(s.X, s.Y)
+		}
+	}
+	light := LightFrom(spots)
+	assert.Greater(t, light.Uneven(), 0.024)
+	assert.Less(t, light.Unexplained(), light.Uneven()/3)
+	lit, dark := light.At(0.3, 0.3), light.At(0.8, 0.8)
+	got := dark[1] / lit[1]
+	want := 0.6 * lamp(0.8, 0.8) / lamp(0.3, 0.3)
+	assert.InDelta(t, want, got, 0.04, "from one side of the edge to the other, inside the border")
+}
+
+// One spot in the dark (a finger, a stain) is no shadow: it is left out as before.
+func TestAStainIsNoShadow(t *testing.T) {
+	spots := around(6, 0.003, rand.New(rand.NewPCG(27, 28)))
+	for k := range spots[5].RGB {
+		spots[5].RGB[k] *= 0.5
+	}
+	assert.Less(t, LightFrom(spots).Uneven(), 0.012)
+}

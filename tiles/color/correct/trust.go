@@ -12,10 +12,13 @@ import (
 // for all colors; a grey takes that out and leaves what grows with C*ab, the
 // colors that cameras and bad lamps see differently from eyes in daylight.
 var (
-	cameraTrust = trust{flat: 12}
+	cameraTrust = trust{flat: 17}
 	knownTrust  = trust{flat: 5.5, rise: 0.11} // one or two known colors
 	greyTrust   = trust{flat: 4.3, rise: 0.10} // one grey
+	paperTrust  = trust{flat: 4.3, rise: 0.10} // the paper of the mat or of a board's marks
 	greysTrust  = trust{flat: 2.4, rise: 0.13} // several
+
+	paperCardTrust = trust{flat: 2.5, rise: 0.13}
 )
 
 // trust says how far a color may be off: by patches that were left out where

@@ -17,6 +17,7 @@ type Shot struct {
 	contrast float64 // of the tone curve
 	flare    float64 // stray light, share of white
 	uneven   float64 // standard deviation of the light from place to place
+	dimmed   float64 // of the light, what falls less here; 0 = all of it falls
 	Random   *rand.Rand
 }
 
@@ -42,6 +43,14 @@ func (s *Shot) Under(light *Spectrum) *Shot {
 	return &other
 }
 
+// Dimmed is the same photo where a share of the light falls and no other
+// unevenness is drawn.
+func (s *Shot) Dimmed(share float64) *Shot {
+	other := *s
+	other.dimmed, other.uneven = 1-share, 0
+	return &other
+}
+
 // Developed is a surface's light in linear sRGB, white being about 1, after the
 // camera's matrix and before exposure and tone: nothing is clipped.
 func (s *Shot) Developed(surface *Spectrum) RGB {
@@ -55,7 +64,7 @@ func (s *Shot) Developed(surface *Spectrum) RGB {
 // out of an 8-bit sRGB file, averaged over an area, read back as sRGB.
 func (s *Shot) Take(surface *Spectrum) (out RGB) {
 	v := s.camera.Raw(s.light, surface)
-	gain := 1 + s.uneven*s.Random.NormFloat64()
+	gain := (1 + s.uneven*s.Random.NormFloat64()) * (1 - s.dimmed)
 	for k := range v {
 		v[k] = s.exposure * (gain*v[k]/s.balance[k] + s.flare)
 	}

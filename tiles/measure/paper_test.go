@@ -1,0 +1,77 @@
+package measure
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/color"
+	"github.com/twodip/twodip/tiles/mark/simulate"
+)
+
+// A mat without a card is corrected by its own paper; one with a card by both;
+// where the wall asks for nothing to be used, by neither.
+func TestTheMatsPaperIsAReference(t *testing.T) {
+	bare, card := onMat(t, 3, 4), onMatBeside(t, simulate.Grey)
+	for _, c := range []struct {
+		data       []byte
+		reference  string
+		correction string
+		class      tiles.Class
+	}{
+		{bare, "", "white paper", tiles.ClassGrey},
+		{bare, "none", "none", tiles.ClassCamera},
+		{card, "", "grey card and paper", tiles.ClassGrey},
+		{card, "grey", "grey card and paper", tiles.ClassGrey},
+		{card, "none", "none", tiles.ClassCamera},
+	} {
+		w := smallWall()
+		w.Photo.Reference = c.reference
+		var r Reader
+		res, err := r.Read(c.data, Ask{Wall: w, Photo: "3.jpg"})
+		require.NoError(t, err)
+		assert.Equal(t, c.correction, res.Readings[0].Correction)
+		assert.Equal(t, c.class, res.Readings[0].Class)
+	}
+}
+
+// A card in a strange color is said though nobody asked for a card; blank paper in
+// its place is not.
+func TestACardThatIsNotUsedIsSaid(t *testing.T) {
+	for name, c := range map[string]struct {
+		card simulate.RGB
+		said bool
+	}{"green": {simulate.SRGB(40, 120, 60), true}, "paper": {simulate.White, false}} {
+		var r Reader
+		res, err := r.Read(onMatBeside(t, c.card), Ask{Wall: smallWall(), Photo: "3.jpg"})
+		require.NoError(t, err)
+		assert.Equal(t, c.said, strings.Contains(strings.Join(res.Notes, " "), "the grey card was not used: what lies there is"), "%s: %v", name, res.Notes)
+		assert.Equal(t, "white paper", res.Readings[0].Correction, name)
+	}
+}
+
+// The edge of a shadow across the mat is said, widens the doubt, and the color
+// stays near what it is in even light.
+func TestAShadowsEdgeAcrossTheMatIsSaid(t *testing.T) {
+	read := func(data []byte) (tiles.Reading, string) {
+		var r Reader
+		res, err := r.Read(data, Ask{Wall: smallWall(), Photo: "3.jpg"})
+		require.NoError(t, err)
+		return res.Readings[0], strings.Join(res.Notes, " ")
+	}
+	even, none := read(onMatBeside(t, simulate.Grey))
+	assert.NotContains(t, none, "shadow")
+	dark, said := read(onMatInShadow(t))
+	assert.Contains(t, said, "the edge of a shadow, or a reflection, lies across the mat")
+	assert.Greater(t, dark.Doubt, even.Doubt+0.2)
+	assert.Less(t, color.DE00(color.Lab{L: dark.L, A: dark.A, B: dark.B}, color.Lab{L: even.L, A: even.A, B: even.B}), 3.0)
+}
+
+func TestANameThatNoTableKeepsIsRefused(t *testing.T) {
+	var r Reader
+	_, err := r.Read(nil, Ask{Wall: smallWall(), Photo: "7\r.jpg"})
+	require.ErrorContains(t, err, "rename it")
+}
