@@ -23,7 +23,7 @@ func TestFindByAPhoto(t *testing.T) {
 
 	status, out, errs := twodip("find", leaf, "--wall", dir)
 	require.Equal(t, 0, status, errs)
-	assert.Contains(t, out, "leaf.jpg, ± 12 (camera only): good for browsing, not for matching")
+	assert.Contains(t, out, "leaf.jpg, ± 17 (camera only): good for browsing, not for matching")
 	assert.Regexp(t, `(?m)^= \d\.\d +2 +1st Quarry Milk → 2nd Lamp Rust `, out)
 
 	// The same for programs, and by a name among the wall's own photos.

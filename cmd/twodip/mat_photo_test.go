@@ -117,7 +117,7 @@ func setByHand(t *testing.T, dir string) {
 		got, ok := tiles.ColorOf(rs, 7)
 		require.True(t, ok, "%v", rs)
 		assert.Equal(t, "by hand", got.Found)
-		assert.Equal(t, "grey card", got.Correction)
+		assert.Equal(t, "grey card and paper", got.Correction)
 	}
 }
 
