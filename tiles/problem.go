@@ -40,6 +40,16 @@ func (ps Problems) Error() string {
 	return strings.Join(lines, "\n")
 }
 
+// Brief is the first few problems and, in one more, how many are left: for a run
+// that did its work and should not bury it under what it could not find.
+func (ps Problems) Brief(shown int) Problems {
+	if len(ps) <= shown+1 {
+		return ps
+	}
+	more := Problem{File: ps[shown].File, What: fmt.Sprintf("and %d more like it", len(ps)-shown-1), Do: ps[shown].Do}
+	return append(ps[:shown:shown], more)
+}
+
 // OrNil is nil where there is no problem, so that a caller may return it as an error.
 func (ps Problems) OrNil() error {
 	if len(ps) == 0 {

@@ -67,7 +67,7 @@ func (a *app) build(teacher bool) error {
 	if err := a.done(b, summary, "open "+b.Open); err != nil || b.Lost == nil {
 		return err
 	}
-	a.complain(b.Lost) // the site is there, without those photos
+	a.complain(b.Lost.Brief(4)) // the site is there, without those photos
 	return errSaid
 }
 

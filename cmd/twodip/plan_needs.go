@@ -20,7 +20,8 @@ func (a *app) sayNeeds(w tiles.Wall, m plan.Materials) error {
 		a.step("%7.1f  %7.1f  %7.1f  %5d  %-4s %s, SG %.2f", b.Litres, b.Dry, b.Water, b.Dips, b.Glaze.Code, b.Glaze.Name, b.Gravity)
 		dry, fill = dry+b.Dry, b.Fill
 	}
-	a.step("%7.1f  of these stand in each bucket under the last tile; the rest is used up", fill)
+	a.step("%7.1f  of these must stand in each bucket for the last tile, and stay there", fill)
+	a.step("%7.1f  of all go on the tiles, drips counted", m.Coats)
 	if say := m.CupWords(w); say != "" {
 		a.step("note: %s", say)
 	} else if m.Cups > 0 {
@@ -28,12 +29,12 @@ func (a *app) sayNeeds(w tiles.Wall, m plan.Materials) error {
 	}
 	a.step("\n%7.1f  kg of wet clay: %s and %s, cut %.0f × %.0f mm, %.1f mm thick", m.Clay,
 		english.Count(m.Tiles, "tile", "tiles"), english.Count(m.Spares, "spare", "spares"), m.Wet.Width, m.Wet.Height, m.Wet.Thickness)
-	a.step("\nreckoned with, and the setting that changes it:")
+	a.step("\nwhat these sums assume, and the setting that changes each:")
 	for _, as := range m.Assumed {
 		a.step("  %-24s %-44s %s", as.What, as.Value, as.Setting)
 	}
 	a.step("\nweigh and mix dry glaze away from students, with exhaust and a fitted respirator")
-	return a.done(run.Needs{Materials: m}, fmt.Sprintf("%.0f l of glaze in %s, %.0f kg dry; %.1f kg of clay", m.Litres, english.Count(len(m.Buckets), "bucket", "buckets"), dry, m.Clay),
+	return a.done(run.Needs{Materials: m}, fmt.Sprintf("have %.0f l of glaze in %s, %.0f kg dry; %.1f kg of clay", m.Litres, english.Count(len(m.Buckets), "bucket", "buckets"), dry, m.Clay),
 		"twodip print materials")
 }
 
@@ -47,6 +48,6 @@ func cupNote(w tiles.Wall, p plan.Plan) []string {
 }
 
 func makeWords(m plan.Materials) string {
-	return fmt.Sprintf("%d planned and %s: %.1f kg of wet clay, %.0f l of glaze ready in %s (plan --needs)",
-		m.Tiles, english.Count(m.Spares, "spare", "spares"), m.Clay, m.Litres, english.Count(len(m.Buckets), "bucket", "buckets"))
+	return fmt.Sprintf("%d planned and %s: %.1f kg of wet clay; of glaze, %.1f l go on the tiles, %.1f l are thrown away and %.0f l stay standing in %s (plan --needs)",
+		m.Tiles, english.Count(m.Spares, "spare", "spares"), m.Clay, m.Coats, m.Thrown, m.Standing, english.Count(len(m.Buckets), "bucket", "buckets"))
 }

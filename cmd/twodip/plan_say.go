@@ -242,7 +242,7 @@ func (a *app) sayWork(p plan.Plan) {
 	}
 	if runs.Dips > 0 {
 		a.line(runs.Dips, "dip", "dips", fmt.Sprintf("%s: %s, %s; tile by tile: %d, %s", runWords(p),
-			english.Count(runs.Openings, "bucket opening", "bucket openings"), hours(runs.Minutes), single.Openings, hours(single.Minutes)))
+			english.Count(runs.Openings, "bucket opening", "bucket openings"), hours(runs.Minutes), single.Openings, hours(single.Minutes))+"; marking, wiping feet and loading not counted")
 	}
 }
 

@@ -37,14 +37,14 @@ func (m Materials) CupWords(w tiles.Wall) string {
 	if m.Thrown < manyLitres && m.Thrown < muchOfIt*m.Litres || m.Cups == 0 || !wasteful[fromOf(w.Dip.SecondFrom)] {
 		return ""
 	}
-	say := fmt.Sprintf("%.0f of the %.0f l of glaze are left in %d second-dip cups and thrown away, for a cup carries the first glaze", m.Thrown, m.Litres, m.Cups)
+	say := fmt.Sprintf("%.0f l of the %.0f l of glaze that is used are left in %d second-dip cups and thrown away, because tiles carry their first glaze into the cup", m.Thrown, m.Litres-m.Standing, m.Cups)
 	if len(Sessions(w)) > 1 {
 		more := w
 		more.Dip.Together = min(due, 2*(due+len(Sessions(w))-1)/len(Sessions(w)))
 		then := Need(more)
 		say += fmt.Sprintf("; with %d loads dipped in one go it is %.0f l (dip: together)", more.Dip.Together, then.Thrown)
 	}
-	return say + "; fewer partners a glaze need fewer cups (part: pairs)"
+	return say + "; with fewer partners for each glaze there are fewer cups (part: pairs)"
 }
 
 // CupFill is the slurry in litres that stands in the cup under the last second

@@ -150,6 +150,21 @@ func (d *design) chooseBoth() {
 		for d.out[a] < d.k && d.addFewest(func(b int) (bool, int) { return d.freeBoth(a, b), d.out[b] }, func(b int) { d.addBoth(a, b) }) {
 		}
 	}
+	d.chooseOneWay()
+}
+
+// chooseOneWay gives a glaze that goes under or over others only, and so has no
+// pair with both orders, its partners in the order there is.
+func (d *design) chooseOneWay() {
+	oneWay := func(i, j int) bool { return d.free(i, j) && !d.allowed[j][i] }
+	for i := range d.n {
+		for d.out[i] < d.k && d.addFewest(func(j int) (bool, int) { return oneWay(i, j), d.in[j] }, func(j int) { d.add(i, j) }) {
+		}
+	}
+	for j := range d.n {
+		for d.in[j] < d.k && d.addFewest(func(i int) (bool, int) { return oneWay(i, j), d.out[i] }, func(i int) { d.add(i, j) }) {
+		}
+	}
 }
 
 // completeOrders adds the other order of every pair that has one already.

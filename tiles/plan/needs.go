@@ -9,16 +9,18 @@ import (
 
 // Materials is what the tiles still to be made ask for.
 type Materials struct {
-	Tiles   int     // planned tiles, controls and re-tests included
-	Spares  int     // made over the plan, in case of breakage
-	Clay    float64 // kg of wet clay, waste included
-	Wet     tiles.Shape
-	Buckets []Bucket
-	Litres  float64 // of glaze in all buckets
-	Cups    int     // times a cup, trough or brush is taken to a glaze for second coats
-	Thrown  float64 // litres they leave that are thrown away
-	Kept    float64 // litres kept in jars for later second dips
-	Assumed []Assumption
+	Tiles    int     // planned tiles, controls and re-tests included
+	Spares   int     // made over the plan, in case of breakage
+	Clay     float64 // kg of wet clay, waste included
+	Wet      tiles.Shape
+	Buckets  []Bucket
+	Litres   float64 // of glaze in all buckets: what is used, and what stands under the last tile
+	Standing float64 // of it, litres that stand under the last tile and stay in the buckets
+	Coats    float64 // of it, litres on the tiles, with what drips and bucket walls take
+	Cups     int     // times a cup, trough or brush is taken to a glaze for second coats
+	Thrown   float64 // litres they leave that are thrown away
+	Kept     float64 // litres kept in jars for later second dips
+	Assumed  []Assumption
 }
 
 // Bucket is how much of one glaze the plan asks for.
@@ -74,6 +76,8 @@ func Need(w tiles.Wall) Materials {
 			b.fill(w, thrown+kept)
 			m.Buckets = append(m.Buckets, *b)
 			m.Litres += b.Litres
+			m.Standing += b.Fill
+			m.Coats += b.Used - thrown - kept
 			m.Cups += n
 			m.Thrown += thrown
 			m.Kept += kept

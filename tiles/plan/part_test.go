@@ -91,3 +91,28 @@ func TestPartKeepsTheRules(t *testing.T) {
 		require.Equal(t, []int{4, 4}, []int{first[g.Code], second[g.Code]}, g.Code)
 	}
 }
+
+// A glaze that never goes second, or never first, has no pair with both orders:
+// it gets its partners in the order there is, and the others keep theirs even.
+func TestAPartOfBothOrdersLeavesNoGlazeOut(t *testing.T) {
+	for _, trait := range []tiles.Trait{tiles.NeverFirst, tiles.NeverSecond} {
+		gs := glazesOf(9)
+		gs[2].Traits = []tiles.Trait{trait}
+		s := tiles.Settings{Part: tiles.Portion{Pairs: 2, Both: true}}
+		first, second := map[string]int{}, map[string]int{}
+		for _, tile := range extend(t, s, gs, nil).Tiles {
+			if !tile.Single() {
+				first[tile.First]++
+				second[tile.Second]++
+			}
+		}
+		want := map[bool][2]int{true: {0, 2}, false: {2, 0}}[trait == tiles.NeverFirst]
+		require.Equal(t, want, [2]int{first["C"], second["C"]}, trait)
+		for _, g := range gs {
+			if g.Code != "C" {
+				require.Contains(t, []int{2, 3}, first[g.Code], g.Code)
+				require.Contains(t, []int{2, 3}, second[g.Code], g.Code)
+			}
+		}
+	}
+}
