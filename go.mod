@@ -2,6 +2,8 @@ module github.com/twodip/twodip
 
 go 1.26.0
 
+toolchain go1.26.10
+
 require (
 	github.com/PuerkitoBio/goquery v1.13.0
 	github.com/bep/imagemeta v1.0.1
