@@ -242,7 +242,7 @@ func TestReadingWithoutJavaScript(t *testing.T) {
 	dir, _ := standingSite(t)
 	b := openTab(t, 1440, 1000)
 	b.scripts(false)
-	for _, name := range []string{"index.html", "tile/7.html", "glaze/QA.html", "color.html", "order.html", "compare.html", "room.html", "kept.html", "page/safety.html"} {
+	for _, name := range []string{"index.html", "tile/7.html", "glaze/QA.html", "color.html", "order.html", "compare.html", "shortlist.html", "room.html", "kept.html", "page/safety.html"} {
 		b.visit(fileURL(dir, name))
 		b.scripts(true) // only to ask; the page's own scripts have not run
 		assert.False(t, eval[bool](b, `typeof twodip !== 'undefined'`), name)

@@ -17,7 +17,7 @@ import (
 var kinds = []string{
 	"index.html", "index.html#words=rust", "index.html#near=48+-8+-14", "index.html#words=rust+matte&first=QA",
 	"tile/7.html", "tile/14.html", "tile/41.html", "tile/53.html", "glaze/LB.html", "color.html", "order.html",
-	"compare.html#tiles=7,73", "room.html", "room.html#tile=69&show=1", "kept.html", "page/before-you-glaze.html", "page/safety.html",
+	"compare.html#tiles=7,73", "shortlist.html", "shortlist.html#tiles=7,73", "room.html", "room.html#tile=69&show=1", "room.html#tile=69&show=1&both=1", "kept.html", "page/before-you-glaze.html", "page/safety.html",
 }
 
 // nodeModules is where the checkers from npm are, named by TWODIP_NODE_MODULES.
