@@ -21,6 +21,7 @@ type Settings struct {
 	Log      LogSettings `yaml:"log"`
 	Clay     Clay        `yaml:"clay"`
 	Retest   Retest      `yaml:"retest"`
+	Guesses  bool        `yaml:"guesses"` // show guesses of pairs not fired on the site, once they may be made
 }
 
 // Diagonal says what the wall hangs where a glaze meets itself.

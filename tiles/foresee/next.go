@@ -1,6 +1,8 @@
 package foresee
 
 import (
+	"slices"
+
 	"gonum.org/v1/gonum/mat"
 )
 
@@ -14,7 +16,8 @@ const mostOpen = 1600
 // Next is the pairs, at most count, that would tell most about all open cells
 // if they were fired next; the one that tells most first. Open are the cells
 // that may be fired and are not. No glaze is first, or second, on more of them
-// than an even share, so that buckets empty evenly.
+// than an even share, so that buckets empty evenly. With both, a pair's reverse
+// follows it where that is open, too.
 //
 // Each is the one that takes most doubt off all open cells together, given the
 // fired pairs and those chosen before it: the largest Σ_q P²_qc / (P_cc + σ²),
@@ -22,7 +25,7 @@ const mostOpen = 1600
 // is a pair's own. Source: A-optimal design, Pukelsheim, Optimal Design of
 // Experiments (2006), chapter 6; greedily, as MacKay, Neural Computation 4
 // (1992) 590–604.
-func (f *Foresight) Next(open []Cell, count int) []Cell {
+func (f *Foresight) Next(open []Cell, count int, both bool) []Cell {
 	open = thinned(open, mostOpen)
 	if len(open) == 0 || count < 1 {
 		return nil
@@ -30,6 +33,11 @@ func (f *Foresight) Next(open []Cell, count int) []Cell {
 	p := f.doubt(open)
 	b := newBalance(open, len(f.Singles), count)
 	var chosen []Cell
+	take := func(c int) {
+		b.take(open[c])
+		chosen = append(chosen, open[c])
+		p.settle(c)
+	}
 	for len(chosen) < count {
 		c := p.best(func(i int) bool { return b.allows(open[i]) })
 		if c < 0 {
@@ -38,9 +46,11 @@ func (f *Foresight) Next(open []Cell, count int) []Cell {
 			}
 			continue
 		}
-		b.take(open[c])
-		chosen = append(chosen, open[c])
-		p.settle(c)
+		take(c)
+		reverse := slices.Index(open, Cell{open[c].Second, open[c].First})
+		if both && reverse >= 0 && !p.gone[reverse] && len(chosen) < count {
+			take(reverse)
+		}
 	}
 	return chosen
 }

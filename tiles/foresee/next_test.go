@@ -59,13 +59,13 @@ func TestTheFirstIsTheOneThatTellsMost(t *testing.T) {
 			best, least = c, left
 		}
 	}
-	assert.Equal(t, cells[best], f.Next(cells, 1)[0])
+	assert.Equal(t, cells[best], f.Next(cells, 1, false)[0])
 }
 
 func TestNoBucketIsAskedForTwiceWhileOthersWait(t *testing.T) {
 	s := usual.studio(8, 1)
 	firsts, seconds := map[int]int{}, map[int]int{}
-	chosen := Learn(s).Next(open(s), 16)
+	chosen := Learn(s).Next(open(s), 16, false)
 	for _, c := range chosen {
 		firsts[c.First]++
 		seconds[c.Second]++
@@ -75,8 +75,15 @@ func TestNoBucketIsAskedForTwiceWhileOthersWait(t *testing.T) {
 		assert.LessOrEqual(t, firsts[g], 2, "glaze %d as first", g)
 		assert.LessOrEqual(t, seconds[g], 2, "glaze %d as second", g)
 	}
-	assert.Empty(t, Learn(s).Next(nil, 5))
-	assert.Len(t, Learn(s).Next(open(s)[:3], 5), 3)
+	couples := Learn(s).Next(open(s), 9, true)
+	assert.Len(t, couples, 9)
+	for k := 0; k < 8; k += 2 {
+		if c := couples[k]; newIndex(s).of(c.Second, c.First) < 0 {
+			assert.Equal(t, Cell{c.Second, c.First}, couples[k+1], "both orders, one after the other")
+		}
+	}
+	assert.Empty(t, Learn(s).Next(nil, 5, false))
+	assert.Len(t, Learn(s).Next(open(s)[:3], 5, false), 3)
 }
 
 // After one partner each way, tiles chosen by what they tell do as well as a
@@ -106,7 +113,7 @@ func TestChosenTilesTellMore(t *testing.T) {
 			return w.fireMore(s, balanced(cells, w.n(), tiles))
 		})
 	}
-	chosen := after(func(w *world, s Studio) Studio { return w.fireMore(s, Learn(s).Next(open(s), 32)) })
+	chosen := after(func(w *world, s Studio) Studio { return w.fireMore(s, Learn(s).Next(open(s), 32, false)) })
 	same, more := part(32), part(40)
 	t.Logf("mean ΔE00 of the others: 32 chosen tiles %.2f, 32 of a balanced part %.2f, 40 of one %.2f", chosen, same, more)
 	assert.Less(t, chosen, same)

@@ -36,6 +36,11 @@ type Change struct {
 // when the reason goes. A status set by the teacher is never changed back; a
 // tile the teacher retired is broken, and its pair gets a new number.
 func Extend(s tiles.Settings, glazes []tiles.Glaze, have []tiles.Tile) (Result, error) {
+	return extend(s, glazes, have, nil)
+}
+
+// extend is Extend with pairs asked for beyond the part.
+func extend(s tiles.Settings, glazes []tiles.Glaze, have []tiles.Tile, also []tiles.Pair) (Result, error) {
 	if err := check(s, have); err != nil {
 		return Result{}, err
 	}
@@ -45,7 +50,8 @@ func Extend(s tiles.Settings, glazes []tiles.Glaze, have []tiles.Tile) (Result, 
 	for i := range e.Tiles {
 		e.settle(&e.Tiles[i])
 	}
-	wanted := e.portion(e.wanted())
+	all := e.wanted()
+	wanted := e.also(e.portion(all), all, also)
 	for _, p := range wanted {
 		if v := e.judge.pair(p); v.Do == Caution {
 			e.Cautions = append(e.Cautions, v)

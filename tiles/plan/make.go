@@ -15,6 +15,7 @@ type Wish struct {
 	Firings []tiles.Load  // tiles/loads.csv
 	Moved   []tiles.Batch // those found to make another color than the wall shows
 	Anew    bool          // place every tile that is not fired again
+	Also    []tiles.Pair  // pairs to number beyond the part; the rules hold for them too
 }
 
 // Plan is the whole plan: numbers, loads, dip runs and materials.
@@ -34,7 +35,7 @@ type Plan struct {
 // batches, then loads with their controls, dip runs and materials. Numbers
 // given now share one round.
 func Make(w Wish) (Plan, error) {
-	numbered, err := Extend(w.Settings, w.Glazes, w.Tiles)
+	numbered, err := extend(w.Settings, w.Glazes, w.Tiles, w.Also)
 	if err != nil {
 		return Plan{}, err
 	}

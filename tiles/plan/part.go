@@ -2,6 +2,7 @@ package plan
 
 import (
 	"fmt"
+	"slices"
 
 	"github.com/twodip/twodip/tiles"
 )
@@ -36,6 +37,26 @@ func (e *extension) portion(wanted []tiles.Pair) []tiles.Pair {
 			kept = append(kept, p)
 		} else {
 			e.Later++
+		}
+	}
+	return kept
+}
+
+// also adds to the kept pairs those asked for by name, where the settings and
+// the rules let them be made; all is every pair that may be.
+func (e *extension) also(kept, all, asked []tiles.Pair) []tiles.Pair {
+	if len(asked) == 0 {
+		return kept
+	}
+	in := make(map[string]bool, len(kept))
+	for _, p := range kept {
+		in[pairKey(p)] = true
+	}
+	for _, p := range all {
+		named := slices.ContainsFunc(asked, func(q tiles.Pair) bool { return q.Same(p) })
+		if named && !in[pairKey(p)] {
+			kept = append(kept, p)
+			e.Later--
 		}
 	}
 	return kept

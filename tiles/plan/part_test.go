@@ -116,3 +116,36 @@ func TestAPartOfBothOrdersLeavesNoGlazeOut(t *testing.T) {
 		}
 	}
 }
+
+// Pairs asked for beyond the part get numbers after the others, and planning
+// again neither takes them back nor asks for more; with both: they come in both
+// orders, or the plan makes up the other.
+func TestPairsAskedForBeyondThePart(t *testing.T) {
+	for _, both := range []bool{false, true} {
+		w := tiles.Wall{Settings: tiles.Settings{Part: tiles.Portion{Pairs: 3, Both: both}}, Glazes: glazesOf(9)}
+		first, err := plan.Make(plan.Wish{Wall: w})
+		require.NoError(t, err)
+		w.Tiles = first.Tiles
+		var also []tiles.Pair
+		for _, a := range w.Glazes[:5] {
+			for _, b := range w.Glazes {
+				p := tiles.Pair{First: a.Code, Second: b.Code}
+				if _, have := w.Own(p); have || a.Code == b.Code || len(also) >= 8 {
+					continue
+				}
+				if also = append(also, p); both {
+					also = append(also, p.Reverse())
+				}
+			}
+		}
+		also = append(also, tiles.Pair{First: "nobody", Second: w.Glazes[0].Code})
+		more, err := plan.Make(plan.Wish{Wall: w, Also: also})
+		require.NoError(t, err)
+		require.Len(t, more.Added, 8)
+		require.Equal(t, first.Later-8, more.Later)
+		w.Tiles = more.Tiles
+		again, err := plan.Make(plan.Wish{Wall: w})
+		require.NoError(t, err)
+		require.Empty(t, again.Added, "both %v", both)
+	}
+}
