@@ -2,7 +2,6 @@ package foresee
 
 import (
 	"slices"
-	"strings"
 
 	"github.com/twodip/twodip/tiles"
 	"github.com/twodip/twodip/tiles/color"
@@ -14,7 +13,8 @@ type Wall struct {
 	Codes  []string       // n: the glazes, by their places
 	Tiles  []tiles.Number // m: the tile of each fired pair
 	Loads  []int          // m: the load it was fired in; 0 = not said
-	places map[string]int // by code in lower case
+	places map[string]int // by the code's key
+	fired  map[Cell]bool  // every pair with a color, whether learnt from or not
 }
 
 // OfWall learns from a wall. A glaze whose color alone is not known, by its
@@ -22,13 +22,13 @@ type Wall struct {
 // that of its own tile. Beyond mostFired pairs it learns from as many, evenly
 // taken.
 func OfWall(w tiles.Wall) *Wall {
-	f := &Wall{places: map[string]int{}}
+	f := &Wall{places: map[string]int{}, fired: map[Cell]bool{}}
 	fired := firedTiles(w)
 	var s Studio
 	singles := singlesOf(fired)
 	for _, g := range w.Glazes {
-		if c, ok := singles[fold(g.Code)]; ok {
-			f.places[fold(g.Code)] = len(f.Codes)
+		if c, ok := singles[tiles.CodeKey(g.Code)]; ok {
+			f.places[tiles.CodeKey(g.Code)] = len(f.Codes)
 			f.Codes, s.Singles = append(f.Codes, g.Code), append(s.Singles, c)
 		}
 	}
@@ -44,10 +44,9 @@ func OfWall(w tiles.Wall) *Wall {
 // once is the fired pairs whose glazes have a place, each pair's first tile.
 func (f *Wall) once(fired []firedTile) []firedTile {
 	var pairs []firedTile
-	had := map[Cell]bool{}
 	for _, t := range fired {
-		if c, ok := f.Cell(t.Pair); ok && !had[c] {
-			had[c] = true
+		if c, ok := f.Cell(t.Pair); ok && !f.fired[c] {
+			f.fired[c] = true
 			pairs = append(pairs, t)
 		}
 	}
@@ -57,15 +56,22 @@ func (f *Wall) once(fired []firedTile) []firedTile {
 // mostFired bounds what is learnt from: time grows with its cube.
 const mostFired = 1500
 
-func fold(code string) string { return strings.ToLower(code) }
+// Place is a glaze's place; false where nothing shows it alone.
+func (f *Wall) Place(code string) (int, bool) {
+	at, ok := f.places[tiles.CodeKey(code)]
+	return at, ok
+}
 
 // Cell is a pair's place; false where one of its glazes has none, and of a
 // single or double.
 func (f *Wall) Cell(p tiles.Pair) (Cell, bool) {
-	i, first := f.places[fold(p.First)]
-	j, second := f.places[fold(p.Second)]
+	i, first := f.Place(p.First)
+	j, second := f.Place(p.Second)
 	return Cell{i, j}, first && second && i != j
 }
+
+// Fired says whether a cell's color is known from a tile.
+func (f *Wall) Fired(c Cell) bool { return f.fired[c] }
 
 // Pair is a cell as a pair of codes.
 func (f *Wall) Pair(c Cell) tiles.Pair {
@@ -123,7 +129,7 @@ func labOf(r tiles.Reading) color.Lab { return color.Lab{L: r.L, A: r.A, B: r.B}
 func singlesOf(fired []firedTile) map[string]color.Lab {
 	single, double, zones := map[string]color.Lab{}, map[string]color.Lab{}, map[string][]color.XYZ{}
 	for _, t := range fired {
-		first := fold(t.First)
+		first := tiles.CodeKey(t.First)
 		switch {
 		case t.Single():
 			keepFirst(single, first, t.color)
@@ -131,7 +137,7 @@ func singlesOf(fired []firedTile) map[string]color.Lab {
 			keepFirst(double, first, t.color)
 		default:
 			addZone(zones, t, tiles.ZoneFirst, first)
-			addZone(zones, t, tiles.ZoneSecond, fold(t.Second))
+			addZone(zones, t, tiles.ZoneSecond, tiles.CodeKey(t.Second))
 		}
 	}
 	for code, of := range zones {

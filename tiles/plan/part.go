@@ -48,13 +48,13 @@ func (e *extension) also(kept, all, asked []tiles.Pair) []tiles.Pair {
 	if len(asked) == 0 {
 		return kept
 	}
-	in := make(map[string]bool, len(kept))
+	in := make(map[tiles.Pair]bool, len(kept))
 	for _, p := range kept {
-		in[pairKey(p)] = true
+		in[p.Key()] = true
 	}
 	for _, p := range all {
 		named := slices.ContainsFunc(asked, func(q tiles.Pair) bool { return q.Same(p) })
-		if named && !in[pairKey(p)] {
+		if named && !in[p.Key()] {
 			kept = append(kept, p)
 			e.Later--
 		}
