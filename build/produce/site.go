@@ -9,6 +9,7 @@ import (
 	"github.com/twodip/twodip/tiles"
 	"github.com/twodip/twodip/tiles/drift"
 	"github.com/twodip/twodip/tiles/folder"
+	"github.com/twodip/twodip/tiles/foresee"
 	"github.com/twodip/twodip/tiles/logbook"
 	"github.com/twodip/twodip/tiles/record"
 	"github.com/twodip/twodip/tiles/run"
@@ -97,6 +98,9 @@ func siteInput(dir folder.Folder, teacher bool) (site.Input, error) {
 	in := site.Input{
 		Wall: r.Wall, Pages: pages, Pictures: pictures(dir, r.Wall), PagePicture: pagePicture(dir),
 		Theme: dir.Part("themes"), Cache: dir.Path(run.CacheFolder),
+	}
+	if r.Wall.Guesses {
+		in.Foresee = foresee.OfWall(r.Wall)
 	}
 	in.Skipped, in.Caution = run.Verdicts(r.Wall)
 	tellRecords(&in, r, teacher)

@@ -10,6 +10,7 @@ import (
 // FindView is the form that finds tiles; it needs a script, and is hidden
 // without one.
 type FindView struct {
+	Guesses []string // how far to trust guesses; none or one
 	Filters []Filter
 	Leave   []Option // what may be left out
 	Only    []Option // what may be asked for alone

@@ -32,7 +32,7 @@ func TestEverythingAPageShowsIsHashed(t *testing.T) {
 			t.Errorf("%s cannot be hashed in one way only", of)
 		}
 	}
-	for _, view := range []any{TileView{}, WallView{}, GlazeView{}, OrderView{}, ColorView{}, PageView{}, TraceView{}, DriftView{}, Frame{}} {
+	for _, view := range []any{TileView{}, WallView{}, GlazeView{}, OrderView{}, ColorView{}, PageView{}, TraceView{}, DriftView{}, GuessesView{}, Frame{}} {
 		look(reflect.TypeOf(view))
 	}
 	assert.Greater(t, len(seen), 25)

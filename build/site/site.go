@@ -13,6 +13,7 @@ import (
 
 	"github.com/twodip/twodip/content"
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/foresee"
 	"github.com/twodip/twodip/tiles/unchanged"
 )
 
@@ -43,6 +44,10 @@ type Input struct {
 	Due func(n tiles.Number) string
 	// Loads describe the firings, by the name that a tile's load has.
 	Loads []tiles.Load
+
+	// Foresee is what the fired tiles say of pairs that are not; nil = no guess
+	// is shown.
+	Foresee *foresee.Wall
 
 	// Teacher is the teacher's own pages; nil on a site that others may see.
 	Teacher *Teacher
@@ -139,12 +144,13 @@ type maker struct {
 	shelf    shelf
 	used     map[string]bool // of the shelf
 	warn     []string
+	guesses  *guesses // nil = none are shown
 }
 
 // all makes everything, each step resting on the ones before.
 func (m *maker) all() error {
 	for _, step := range []func() error{
-		m.join, m.lookFiles, m.pictures, m.dataFiles, m.wallPage, m.tilePages,
+		m.join, m.foresee, m.lookFiles, m.pictures, m.dataFiles, m.guessScript, m.wallPage, m.tilePages,
 		m.glazePages, m.colorPage, m.orderPage, m.scriptPages, m.ownPages, m.teacherPages,
 	} {
 		if err := step(); err != nil {

@@ -18,8 +18,10 @@ type TileView struct {
 	Order     Order
 	Photo     []PhotoView // none or one
 	NoPhoto   string
-	Main      []Swatch // the tile's color beside its photo; none or one
-	Stack     []Coat   // as they lie: second above first
+	Guess     []GuessView   // of a tile that is not fired; none or one
+	Guessed   []GuessedView // what was guessed before it was fired; none or one
+	Main      []Swatch      // the tile's color beside its photo; none or one
+	Stack     []Coat        // as they lie: second above first
 	Cautions  []string
 	Colors    []ZoneView
 	PartsSay  string
@@ -74,6 +76,7 @@ func (m *maker) tileView(path string, h *hung) TileView {
 		Cautions: m.cautions(h), Facts: m.facts(h), Neighbors: m.neighbors(path, h),
 		PartsSay: "It breaks or mottles. Its two main colors:",
 	}
+	v.Guess, v.Guessed = m.guess(h.Pair), m.foretold(h)
 	v.Photo, v.NoPhoto = h.photoView(v.Root, h.photo)
 	if o := m.other(h); o != nil {
 		v.OtherTile = o.Number.String()

@@ -60,6 +60,9 @@ func (m *maker) teacherNav() []Link {
 	if m.Teacher.Drift != nil {
 		links = append(links, Link{Href: driftPath, Text: "Buckets"})
 	}
+	if m.Foresee != nil {
+		links = append(links, Link{Href: guessPath, Text: "Guesses"})
+	}
 	return links
 }
 
@@ -67,6 +70,9 @@ func (m *maker) teacherNav() []Link {
 func (m *maker) teacherPages() error {
 	if m.Teacher == nil {
 		return nil
+	}
+	if err := m.guessPage(); err != nil {
+		return err
 	}
 	if r := m.Teacher.Trace; r != nil {
 		if err := m.page(tracePath, "trace.html", m.traceView(r)); err != nil {

@@ -18,7 +18,8 @@ type WallView struct {
 	Frame
 	Counts  string
 	Corner  Order
-	OnPaper string // what stands on paper instead of a wall too wide for it
+	Guesses []string // what the hatched places are; none or one
+	OnPaper string   // what stands on paper instead of a wall too wide for it
 	Columns []Head
 	Blocks  []Block
 	Find    FindView
@@ -63,6 +64,7 @@ type Cell struct {
 	Class string
 	Links []CellLink // none or one
 	Says  string
+	Guess []GuessView // none or one
 }
 
 // CellLink is the tile's number.
@@ -145,10 +147,10 @@ func (m *maker) matrix(cols []column) [][]*hung {
 func (m *maker) wallPage() error {
 	cols := m.columns()
 	v := WallView{
-		Frame:  m.frame("index.html", m.name(), "wall-page"+paperOf(len(cols)), "data/columns.js", "find.js"),
+		Frame:  m.frame("index.html", m.name(), "wall-page"+paperOf(len(cols)), m.findScripts()...),
 		Counts: m.counts(),
-		Corner: m.sample(),
-		Find:   m.findView(),
+		Corner: m.sample(), Guesses: m.legend(),
+		Find: m.findForm(),
 	}
 	if len(cols) > mostOnPaper {
 		v.OnPaper = fmt.Sprintf("A wall of %d columns is too wide for a page. On paper it is the wall grid, which twodip print grid makes.", len(cols))
@@ -198,7 +200,8 @@ func (m *maker) block(cols []column, matrix [][]*hung, top int) Block {
 // cell says one place.
 func (m *maker) cell(h *hung, first string, c column) Cell {
 	if h == nil {
-		return Cell{Class: "empty", Says: m.skippedPair(tiles.Pair{First: first, Second: c.code})}
+		p := tiles.Pair{First: first, Second: c.code}
+		return Cell{Class: "empty", Says: m.skippedPair(p), Guess: m.guess(p)}.guessed()
 	}
 	cell := Cell{Class: "bare", Links: []CellLink{{h.Number.PagePath(), h.Number.String()}}}
 	switch {
@@ -211,9 +214,17 @@ func (m *maker) cell(h *hung, first string, c column) Cell {
 	case h.due != "":
 		cell.Says = h.state()
 	default:
-		cell.Says = h.waiting()
+		cell.Says, cell.Guess = h.waiting(), m.guess(h.Pair)
 	}
-	return cell
+	return cell.guessed()
+}
+
+// guessed marks a cell that shows a guess.
+func (c Cell) guessed() Cell {
+	if len(c.Guess) > 0 {
+		c.Class += " guessed"
+	}
+	return c
 }
 
 // counts says what hangs: "144 tiles: 140 with a photo, 4 planned".
