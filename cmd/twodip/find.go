@@ -11,7 +11,7 @@ import (
 )
 
 func findCommand(a *app) *cobra.Command {
-	var most int
+	var wish run.FindWish
 	c := &cobra.Command{
 		Use:   "find COLOR|PHOTO",
 		Short: "The tiles nearest to a color or to what a photo shows",
@@ -22,13 +22,15 @@ func findCommand(a *app) *cobra.Command {
 		Example: "  twodip find '#5a7f91'\n  twodip find 'lab(48 -8 -14)' --most 5\n  twodip find leaf.jpg",
 		Args:    usageArgs(oneColor),
 		RunE: func(_ *cobra.Command, args []string) error {
-			if most < 1 {
-				return usageError{fmt.Errorf("--most %d: ask for 1 tile or more", most)}
+			if wish.Most < 1 {
+				return usageError{fmt.Errorf("--most %d: ask for 1 tile or more", wish.Most)}
 			}
-			return a.find(args[0], most)
+			wish.What = args[0]
+			return a.find(wish)
 		},
 	}
-	c.Flags().IntVar(&most, "most", 12, "how many tiles to list")
+	c.Flags().IntVar(&wish.Most, "most", 12, "how many tiles to list")
+	c.Flags().BoolVar(&wish.Guesses, "with-guesses", false, "list pairs that are not fired by their guesses, too, after the tiles")
 	return c
 }
 
@@ -39,13 +41,14 @@ func oneColor(_ *cobra.Command, args []string) error {
 	return nil
 }
 
-func (a *app) find(what string, most int) error {
-	found, err := run.Find(a.folder(), run.FindWish{What: what, Most: most})
+func (a *app) find(wish run.FindWish) error {
+	found, err := run.Find(a.folder(), wish)
 	if err != nil {
 		return err
 	}
 	if !a.json {
 		a.showFound(found)
+		a.showFoundGuesses(found)
 	}
 	return a.done(found, fmt.Sprintf("%d nearest of %s with a reading", len(found.Tiles), english.Count(found.Of, "tile", "tiles")), "")
 }

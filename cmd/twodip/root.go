@@ -25,6 +25,7 @@ func commands() []func(*app) *cobra.Command {
 		logCommand,
 		traceCommand,
 		driftCommand,
+		foreseeCommand,
 		manualCommand,
 	}
 }

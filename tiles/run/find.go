@@ -23,6 +23,7 @@ type FindWish struct {
 	What    string
 	Picture []byte // a photo's bytes; nil = What says it
 	Most    int    // how many tiles to list, 1 and up
+	Guesses bool   // list the nearest guesses of pairs not fired, too
 }
 
 // Found is the tiles that are nearest to a color.
@@ -34,6 +35,9 @@ type Found struct {
 	Notes []string    `json:"notes,omitempty"`
 	Tiles []FoundTile `json:"tiles"` // the nearest first
 	Of    int         `json:"-"`     // tiles with a reading
+
+	Guesses []FoundGuess `json:"guesses,omitempty"` // where they are asked for; never among the tiles
+	Silent  string       `json:"silent,omitempty"`  // why nothing was guessed though it was asked for
 }
 
 // ColorSaid is a color in every form a reader may want.
@@ -82,6 +86,9 @@ func Find(dir folder.Folder, wish FindWish) (Found, error) {
 		f := sayFound(wall, shown[m.Of], readings[m.Of], m)
 		f.Same = f.Doubt > 0 && f.Away <= math.Hypot(f.Doubt, found.Doubt)
 		found.Tiles = append(found.Tiles, f)
+	}
+	if wish.Guesses {
+		found.guess(wall, lab, wish.Most)
 	}
 	return found, nil
 }

@@ -13,7 +13,8 @@ import (
 
 // PlanWish is what a person asks plan for.
 type PlanWish struct {
-	Anew bool // place every tile that is not fired again, in as few loads as hold them
+	Anew bool         // place every tile that is not fired again, in as few loads as hold them
+	Also []tiles.Pair // pairs to number beyond the part
 }
 
 // Planned is the plan, and the wall with the plan's rows.
@@ -49,7 +50,7 @@ func LookAtPlan(dir folder.Folder, wish PlanWish) (Planned, error) {
 	if err := r.ReadBuckets(dir); err != nil {
 		return Planned{}, err
 	}
-	p, err := plan.Make(plan.Wish{Wall: r.Wall, Anew: wish.Anew, Batches: r.Batches, Firings: r.Loads, Moved: r.Drift().Due()})
+	p, err := plan.Make(plan.Wish{Wall: r.Wall, Anew: wish.Anew, Also: wish.Also, Batches: r.Batches, Firings: r.Loads, Moved: r.Drift().Due()})
 	r.Wall.Tiles = p.Tiles
 	return Planned{r.Wall, p}, err
 }
