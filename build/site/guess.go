@@ -3,6 +3,7 @@ package site
 import (
 	"encoding/json"
 	"fmt"
+	"slices"
 
 	"github.com/twodip/twodip/tiles"
 	"github.com/twodip/twodip/tiles/color"
@@ -150,7 +151,7 @@ func (m *maker) guessScript() error {
 	if err != nil {
 		return err
 	}
-	return m.out.write(guessFile, append(append([]byte("twodip.guesses="), data...), ";\n"...))
+	return m.out.write(guessFile, slices.Concat([]byte("twodip.guesses="), data, []byte(";\n"), m.look.scripts[guessFile]))
 }
 
 // guessFile is the script of the guesses below the site.

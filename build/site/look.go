@@ -34,6 +34,7 @@ var scriptFiles = map[string][]string{
 	"site.js": {"store.js", "surround.js", "say.js", "pick.js", "closer.js", "wall.js", "kept.js"},
 	"find.js": {"color.js", "columns.js", "cards.js", "text.js", "words.js", "ask.js", "photo.js", "find.js"},
 	"show.js": {"color.js", "columns.js", "cards.js", "compare.js", "map.js", "qr.js", "shortlist.js", "room.js"},
+	guessFile: {"guess.js"}, // behind the guesses themselves, where there are any
 }
 
 // readTheme reads the built-in theme with the wall's own files over it.
@@ -198,6 +199,9 @@ func (m *maker) lookFiles() error {
 		return err
 	}
 	for name, data := range m.look.scripts {
+		if name == guessFile {
+			continue
+		}
 		if err := m.out.write(name, data); err != nil {
 			return err
 		}

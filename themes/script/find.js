@@ -193,7 +193,7 @@ twodip.ready.push(() => {
     byId('as-wall').setAttribute('aria-pressed', String(asWall));
     showWall(asked && asWall, near ? ranked.map(([i]) => i) : found.rows);
     document.documentElement.classList.remove('asked'); // the answer stands
-    twodip.showGuesses(near, byId('first').value, byId('second').value);
+    twodip.showGuesses?.(near, byId('first').value, byId('second').value);
     remember();
   };
   const soon = () => { clearTimeout(timer); show = 24; timer = setTimeout(update, 60); };
@@ -202,11 +202,8 @@ twodip.ready.push(() => {
   byId('words').addEventListener('input', soon);
   byId('near').addEventListener('input', soon);
   byId('pick').addEventListener('input', () => { byId('near').value = byId('pick').value; soon(); });
-<<<<<<< HEAD
   for (const f of [...filters, ...boxes, byId('match')]) f.addEventListener('change', soon);
-=======
-  for (const f of [...filters, byId('match'), ...document.querySelectorAll('#with-guesses')]) f.addEventListener('change', soon);
->>>>>>> 8f1f360 (Show guesses on the site where the wall asks for them: hatched, dashed and called so; the teacher sees how they did)
+  byId('with-guesses')?.addEventListener('change', soon);
   byId('more').addEventListener('click', () => { show *= 2; update(); });
   byId('as-list').addEventListener('click', () => { asWall = false; update(); });
   byId('as-wall').addEventListener('click', () => { asWall = true; update(); });
