@@ -23,6 +23,8 @@ type Frame struct {
 	Wall    string
 	Policy  string
 	Promise string
+	About   string   // the page in a sentence, for a link to it in a message
+	Preview []string // none, or the full address of a picture for such a link
 	Nav     []Link
 	Data    []Link
 	Scripts []string // besides site.js: run when the page is there
@@ -48,6 +50,7 @@ func (m *maker) frame(path, title, kind string, scripts ...string) Frame {
 		Root: root(path), ID: m.id(), Title: title, Kind: kind, Wall: m.name(), Policy: policy,
 		Promise: "Colors are what was measured on these tiles, fired in these loads. Your piece may differ. No overlap of two glazes has been tested for food.",
 		Scripts: scripts,
+		About:   "Fired test tiles: every glaze, every pair in both orders, searched by words and by color.",
 	}
 	if title != m.name() {
 		f.Title = title + " · " + m.name()

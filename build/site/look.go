@@ -31,10 +31,11 @@ var shared = []string{"layout.html", "parts.html", "find.html"}
 // every page, one for the wall, one for the pages that a script fills. A page
 // loads what it needs and no more, in few requests.
 var scriptFiles = map[string][]string{
-	"site.js": {"store.js", "surround.js", "say.js", "pick.js", "closer.js", "wall.js", "kept.js"},
-	"find.js": {"color.js", "columns.js", "cards.js", "text.js", "words.js", "ask.js", "photo.js", "find.js"},
-	"show.js": {"color.js", "columns.js", "cards.js", "compare.js", "map.js", "qr.js", "shortlist.js", "room.js"},
-	guessFile: {"guess.js"}, // behind the guesses themselves, where there are any
+	"site.js":    {"store.js", "surround.js", "say.js", "pick.js", "closer.js", "wall.js", "kept.js"},
+	"find.js":    {"color.js", "columns.js", "cards.js", "text.js", "words.js", "ask.js", "photo.js", "find.js"},
+	"show.js":    {"color.js", "columns.js", "cards.js", "compare.js", "map.js", "qr.js", "shortlist.js", "room.js"},
+	guessFile:    {"guess.js"}, // behind the guesses themselves, where there are any
+	"offline.js": {"offline.js"},
 }
 
 // readTheme reads the built-in theme with the wall's own files over it.

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/english"
 )
 
 // TileView is the page of one tile.
@@ -78,6 +79,7 @@ func (m *maker) tileView(path string, h *hung) TileView {
 	}
 	v.Guess, v.Guessed = m.guess(h.Pair), m.foretold(h)
 	v.Photo, v.NoPhoto = h.photoView(v.Root, h.photo)
+	v.About, v.Preview = m.preview(h)
 	if o := m.other(h); o != nil {
 		v.OtherTile = o.Number.String()
 	}
@@ -88,6 +90,16 @@ func (m *maker) tileView(path string, h *hung) TileView {
 		v.Main = []Swatch{swatch(h.lab, h.reading.Class)}
 	}
 	return v
+}
+
+// preview is what a link to the tile shows in a message: its coats, color and
+// cautions, and its photo where the site's address is known.
+func (m *maker) preview(h *hung) (about string, picture []string) {
+	said := append(nonEmpty(h.coats().String(), h.colorWords()), m.shortMarks(h)...)
+	if m.Wall.Address != "" && h.thumb.ok() {
+		picture = []string{strings.TrimRight(m.Wall.Address, "/") + "/" + h.thumb.Src}
+	}
+	return english.Sentence(strings.Join(said, "; ")), picture
 }
 
 // doors lists where the tile leads.

@@ -30,6 +30,9 @@ twodip.make = (name, attributes = {}, ...children) => {
 };
 twodip.byId = id => document.getElementById(id);
 
+// Over https the site stays when the network goes: see offline.js.
+if (location.protocol === 'https:' && navigator.serviceWorker) navigator.serviceWorker.register(twodip.root + 'offline.js').catch(() => {});
+
 document.addEventListener('DOMContentLoaded', () => {
   for (const start of twodip.ready) start();
 });
