@@ -12,9 +12,9 @@ import (
 
 // written is one entry of a glaze list as it was typed, in either form.
 type written struct {
-	line                                                       int
-	code, name, finish, cone, color, notes, sg, shade, retired string
-	cautions, traits                                           []string
+	line                                                            int
+	code, name, was, finish, cone, color, notes, sg, shade, retired string
+	cautions, traits                                                []string
 }
 
 // list gathers the glazes of one file and what is wrong with them.
@@ -30,7 +30,7 @@ func (l *list) fail(line int, what, do string) {
 
 func (l *list) add(w written) {
 	g := tiles.Glaze{
-		Code: tidy(w.code), Name: tidy(w.name), Finish: tidy(w.finish), Cone: tidy(w.cone), Color: tidy(w.color),
+		Code: tidy(w.code), Name: tidy(w.name), Was: tidy(w.was), Finish: tidy(w.finish), Cone: tidy(w.cone), Color: tidy(w.color),
 		Notes: tidy(w.notes), Cautions: tidyAll(w.cautions), Shade: strings.ToLower(tidy(w.shade)), Line: w.line,
 	}
 	l.checkCode(g)

@@ -25,7 +25,7 @@ const (
 const MaxGlazes = 300
 
 // ReadGlazes reads the glaze list of the wall in dir, in the teacher's order.
-// A table needs the columns code and name; finish, cone, color, notes, cautions,
+// A table needs the columns code and name; was, finish, cone, color, notes, cautions,
 // traits, sg, shade and retired are optional; others are the teacher's own.
 func ReadGlazes(dir folder.Folder) ([]tiles.Glaze, error) {
 	found, err := glazeList(dir)
@@ -107,7 +107,7 @@ func parseGlazes(file string, raw []byte) ([]tiles.Glaze, error) {
 	l := list{file: file}
 	for _, r := range t.Data() {
 		l.add(written{
-			line: r.Line, code: t.Cell(r, "code"), name: t.Cell(r, "name"),
+			line: r.Line, code: t.Cell(r, "code"), name: t.Cell(r, "name"), was: t.Cell(r, "was"),
 			finish: t.Cell(r, "finish"), cone: t.Cell(r, "cone"),
 			color: t.Cell(r, "color") + t.Cell(r, "colour"), notes: t.Cell(r, "notes"),
 			cautions: split(t.Cell(r, "cautions"), ";|\n"), traits: split(t.Cell(r, "traits"), ";|,\n"),

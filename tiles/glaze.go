@@ -7,6 +7,7 @@ import "strings"
 type Glaze struct {
 	Code     string
 	Name     string
+	Was      string // the code it had before, where the list says so; its tiles' rows may still have it
 	Finish   string // gloss, satin, matte, … in the teacher's own word
 	Cone     string // a cone is text: "06" and "6" are 200 °C apart
 	Color    string // the teacher's own words for the fired color
@@ -61,4 +62,25 @@ func FindGlaze(glazes []Glaze, code string) (Glaze, bool) {
 		}
 	}
 	return Glaze{}, false
+}
+
+// Renamed is the pair with the codes that its glazes have now, where the list
+// says what they had before. A code that is in the list is never taken for an
+// old one.
+func Renamed(glazes []Glaze, p Pair) Pair {
+	now := func(code string) string {
+		if code == "" {
+			return code
+		}
+		if _, inUse := FindGlaze(glazes, code); inUse {
+			return code
+		}
+		for _, g := range glazes {
+			if g.Was != "" && SameCode(g.Was, code) {
+				return g.Code
+			}
+		}
+		return code
+	}
+	return Pair{First: now(p.First), Second: now(p.Second)}
 }

@@ -23,6 +23,7 @@ changed.`,
 	c.Flags().BoolVar(&f.needs, "needs", false, "list the glaze and the clay to have ready, and write nothing")
 	c.Flags().BoolVar(&f.look, "look", false, "say what the plan would be, and write nothing")
 	c.Flags().BoolVar(&f.wish.Anew, "anew", false, "place every tile that is not fired again, in as few loads as hold them")
+	c.Flags().BoolVar(&f.wish.Yes, "yes", false, "go on even where many tiles would go out of use")
 	c.MarkFlagsMutuallyExclusive("why", "needs", "look")
 	return c
 }

@@ -2,9 +2,14 @@ package main
 
 import (
 	"errors"
+	"fmt"
 	"io"
+	"strings"
 
 	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
+
+	"github.com/twodip/twodip/build/sheet"
 )
 
 // version is stamped by the release build.
@@ -26,6 +31,8 @@ func commands() []func(*app) *cobra.Command {
 		traceCommand,
 		driftCommand,
 		foreseeCommand,
+		renameCommand,
+		restoreCommand,
 		manualCommand,
 	}
 }
@@ -52,7 +59,7 @@ func (a *app) root() *cobra.Command {
 	root.SetIn(a.in)
 	root.SetOut(a.out)
 	root.SetErr(a.err)
-	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return usageError{err} })
+	root.SetFlagErrorFunc(noFlag)
 	root.PersistentFlags().StringVar(&a.wall, "wall", ".", "the wall's folder")
 	root.PersistentFlags().BoolVar(&a.json, "json", false, "say the result as JSON, for programs")
 	for _, command := range commands() {
@@ -61,14 +68,53 @@ func (a *app) root() *cobra.Command {
 	return root
 }
 
-// usageArgs makes a check of a command's arguments a matter of usage.
+// usageArgs makes a check of a command's arguments a matter of usage, said by
+// how the command is written: the library counts "arg(s)".
 func usageArgs(check cobra.PositionalArgs) cobra.PositionalArgs {
 	return func(c *cobra.Command, args []string) error {
-		if err := check(c, args); err != nil {
-			return usageError{err}
+		err := check(c, args)
+		switch {
+		case err == nil:
+			return nil
+		case !c.HasParent():
+			return usageError{noCommand(c, args[0])}
+		case strings.HasPrefix(err.Error(), "accepts "), strings.HasPrefix(err.Error(), "unknown command "):
+			return usageError{fmt.Errorf("twodip %s: write it as twodip %s; words with spaces go in quotation marks", strings.Join(append([]string{c.Name()}, args...), " "), c.Use)}
 		}
-		return nil
+		return usageError{err}
 	}
+}
+
+// noCommand says that there is no such command, and which one was meant.
+func noCommand(root *cobra.Command, word string) error {
+	for _, s := range sheet.Sheets() {
+		if strings.HasPrefix(s.Name, strings.ToLower(word)) {
+			return fmt.Errorf("there is no command %q, but a sheet of that name: twodip print %s", word, s.Name)
+		}
+	}
+	if near := root.SuggestionsFor(word); len(near) > 0 {
+		return fmt.Errorf("there is no command %q; did you mean %s?", word, strings.Join(near, " or "))
+	}
+	return fmt.Errorf("there is no command %q", word)
+}
+
+// noFlag says that there is no such option.
+func noFlag(c *cobra.Command, err error) error {
+	option, _, _ := strings.Cut(strings.TrimPrefix(strings.TrimPrefix(err.Error(), "unknown flag: "), "unknown shorthand flag: "), " in ")
+	if !strings.HasPrefix(err.Error(), "unknown ") {
+		return usageError{err}
+	}
+	near := ""
+	letter := strings.Trim(option, "'-")
+	if strings.HasPrefix(option, "'") {
+		option = "-" + letter
+	}
+	c.Flags().VisitAll(func(f *pflag.Flag) {
+		if near == "" && letter != "" && strings.HasPrefix(f.Name, letter[:1]) {
+			near = "; did you mean --" + f.Name + "?"
+		}
+	})
+	return usageError{fmt.Errorf("%s has no option %s%s", c.CommandPath(), option, near)}
 }
 
 // usageError is a command line that cannot be understood.

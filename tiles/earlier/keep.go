@@ -3,6 +3,7 @@ package earlier
 import (
 	"errors"
 	"io/fs"
+	"slices"
 	"time"
 
 	"github.com/twodip/twodip/tiles/folder"
@@ -12,13 +13,17 @@ import (
 // A command calls it under the wall's lock, before it changes anything and
 // again when it has: so the version before is there, with what a person did to
 // it by hand since, and so is the one that the command left. Where a version
-// cannot be kept nothing must be changed; the error is tiles.Problems.
-func Keep(dir folder.Folder, at time.Time) error {
+// cannot be kept nothing must be changed; the error is tiles.Problems. With
+// names, only those files are kept.
+func Keep(dir folder.Folder, at time.Time, only ...string) error {
 	all, err := List(dir)
 	if err != nil {
 		return err
 	}
 	for _, file := range Files {
+		if len(only) > 0 && !slices.Contains(only, file) {
+			continue
+		}
 		if err := keepOne(dir, file, Of(all, file), at); err != nil {
 			return err
 		}
@@ -73,17 +78,18 @@ func prune(dir folder.Folder, before []Version) error {
 }
 
 // Restore puts a version in the place of its file. What the file holds now is
-// kept first, so that restoring can be undone like any other change.
+// kept first, so that restoring can be undone like any other change. Other files
+// are left alone: they may be what is wrong.
 func Restore(dir folder.Folder, v Version, at time.Time) error {
 	data, err := v.Read(dir)
 	if err != nil {
 		return err
 	}
-	if err := Keep(dir, at); err != nil {
+	if err := Keep(dir, at, v.File); err != nil {
 		return err
 	}
 	if err := dir.WriteBytes(v.File, data); err != nil {
 		return err
 	}
-	return Keep(dir, at)
+	return Keep(dir, at, v.File)
 }

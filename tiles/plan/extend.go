@@ -14,6 +14,8 @@ type Result struct {
 	Tiles    []tiles.Tile   // every number ever given, in order
 	Added    []tiles.Number // given now
 	Changed  []Change       // rows whose status the plan changed now
+	Gone     []string       // codes of tiles that left the list as others came, which may be the same buckets
+	Come     []string       // codes that came then and have no tile yet
 	Skipped  []Verdict      // pairs the rules skip, in reading order
 	Cautions []Verdict      // pairs made with care, in reading order
 	Later    int            // pairs the rules allow but part: does not ask for yet
@@ -251,7 +253,8 @@ func (e *extension) noteRecoded(have []tiles.Tile) {
 		}
 	}
 	if len(gone) > 0 && len(come) > 0 {
-		e.Notes = append(e.Notes, fmt.Sprintf("%s left the list and %s came: if that is one bucket under a new code, put the old code back, for it is written on the tiles",
-			strings.Join(gone, ", "), strings.Join(come, ", ")))
+		e.Gone, e.Come = gone, come
+		e.Notes = append(e.Notes, fmt.Sprintf("%s left the list and %s came: if that is one bucket under a new code, put the old code back and say: twodip rename %s %s",
+			strings.Join(gone, ", "), strings.Join(come, ", "), gone[0], come[0]))
 	}
 }

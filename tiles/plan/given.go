@@ -129,7 +129,13 @@ func (c Clash) lost() string {
 	if len(c.Lost) == 1 {
 		return fmt.Sprintf("tile %d stands in %s and has no row here: the row was deleted, or the file replaced by an older one", g.Number, g.By)
 	}
-	return fmt.Sprintf("%d tiles stand in %s and have no row here, tile %d the first: the file was lost, cut short or replaced by an older one", len(c.Lost), g.By, g.Number)
+	n := 0
+	for _, other := range c.Lost {
+		if other.By == g.By {
+			n++
+		}
+	}
+	return fmt.Sprintf("%d tiles stand in %s and have no row here, tile %d the first: the file was lost, cut short or replaced by an older one", n, g.By, g.Number)
 }
 
 func (c Clash) other() string {

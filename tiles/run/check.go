@@ -47,6 +47,10 @@ func Check(dir folder.Folder, made func(Records) (notes []string, ps tiles.Probl
 	}
 	if err == nil {
 		notes = append(notes, content.Unwise(r.Wall.Settings)...)
+		notes = append(notes, Mistaken(r.Wall)...)
+		if p, err := LookAtPlan(dir, PlanWish{}); err == nil && len(r.Wall.Tiles) > 0 {
+			ps.Add(p.Asks(dir).OrNil())
+		}
 	}
 	ps.addNew(Copies(dir))
 	c := Checked{Glazes: len(r.Wall.Glazes), Tiles: len(r.Wall.Tiles), Photos: len(photos), Readings: len(r.Wall.Readings), Pages: len(pages),

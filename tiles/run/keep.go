@@ -185,6 +185,11 @@ func (k *keeping) merged() []tiles.Reading {
 	for _, name := range k.photos {
 		out = append(out, k.results[name].Readings...)
 	}
+	for i := range out {
+		if t, ok := k.wall.Tile(out[i].Tile); ok {
+			out[i].Carried = t.Pair
+		}
+	}
 	slices.SortStableFunc(out, func(a, b tiles.Reading) int { return int(a.Tile - b.Tile) })
 	return out
 }
@@ -246,6 +251,9 @@ func (k *keeping) sum() {
 			}
 		}
 	}
+	after := k.wall
+	after.Readings = k.merged()
+	k.did.Warnings = append(k.did.Warnings, sayMistaken(after, func(photo string) bool { _, now := k.results[photo]; return now })...)
 	slices.SortFunc(k.did.Problems, func(p, q tiles.Problem) int {
 		return folder.ByNumber(strings.TrimPrefix(p.File, folder.Photos+"/"), strings.TrimPrefix(q.File, folder.Photos+"/"))
 	})

@@ -11,9 +11,20 @@ import (
 	"github.com/twodip/twodip/tiles/record"
 )
 
-// Load reads the wall's files and joins them. The error has every problem that
-// can be found in all of them, not the first one.
+// Load reads the wall's files, joins them, and holds them against each other.
+// The error has every problem that can be found in all of them, not the first
+// one.
 func Load(dir folder.Folder) (tiles.Wall, error) {
+	w, err := loadFiles(dir)
+	if err == nil {
+		err = held(dir, w, func(p tiles.Pair) tiles.Pair { return p })
+	}
+	return w, err
+}
+
+// loadFiles reads the wall's files and joins them, with the codes that glazes
+// have now where the list says what they had before.
+func loadFiles(dir folder.Folder) (tiles.Wall, error) {
 	var w tiles.Wall
 	var ps Problems
 	settings, err := content.ReadSettings(dir)
@@ -32,6 +43,10 @@ func Load(dir folder.Folder) (tiles.Wall, error) {
 		// Two plans may each have given the same number: nothing goes on
 		// before a person has chosen.
 		ps.Add(copyProblems(dir.Copies(record.PlanFile)).OrNil())
+		w.Tiles = renamedTiles(w.Glazes, w.Tiles)
+		for i, r := range w.Readings {
+			w.Readings[i].Carried = tiles.Renamed(w.Glazes, r.Carried)
+		}
 	}
 	return w, ps.OrNil()
 }

@@ -80,11 +80,14 @@ func (did *Logged) take(dir folder.Folder, wall tiles.Wall, incoming []Rows) err
 		return err
 	}
 	did.Read, did.Unknown = append(did.Read, clerk.Said()...), clerk.Unknown()
-	release, err := dir.Lock()
+	c, err := take(dir)
 	if err != nil {
 		return err
 	}
-	defer release()
+	defer c.end()
+	if err := c.begin(); err != nil {
+		return err
+	}
 	did.Added, err = record.AddPieces(dir, wall.Log, all, logbook.NewClerk(wall.Glazes).Piece)
 	return err
 }

@@ -42,13 +42,16 @@ type Measured struct {
 // Left says what is left: asked again, it goes on there. The error is of what
 // stops everything; photos that cannot be read stand in Problems.
 func Measure(ctx context.Context, dir folder.Folder, wish MeasureWish) (Measured, error) {
-	release, err := dir.Lock()
+	c, err := take(dir)
 	if err != nil {
 		return Measured{}, err
 	}
-	defer release()
+	defer c.end()
 	m, err := newMeasuring(dir, wish)
 	if err != nil {
+		return Measured{}, err
+	}
+	if err := c.begin(); err != nil {
 		return Measured{}, err
 	}
 	k := newKeeping(dir, wish, m)

@@ -15,6 +15,7 @@ import (
 type PlanWish struct {
 	Anew bool         // place every tile that is not fired again, in as few loads as hold them
 	Also []tiles.Pair // pairs to number beyond the part
+	Yes  bool         // even where many tiles would go out of use
 }
 
 // Planned is the plan, and the wall with the plan's rows.
@@ -28,13 +29,22 @@ func (p Planned) MarshalJSON() ([]byte, error) { return json.Marshal(outlineOf(p
 
 // Plan gives every pair its number, places the tiles, and writes tiles/plan.csv.
 func Plan(dir folder.Folder, wish PlanWish) (Planned, error) {
-	release, err := dir.Lock()
+	c, err := take(dir)
 	if err != nil {
 		return Planned{}, err
 	}
-	defer release()
+	defer c.end()
 	p, err := LookAtPlan(dir, wish)
 	if err != nil {
+		return p, err
+	}
+	if ps := p.Asks(dir); len(ps) > 0 && !wish.Yes {
+		return p, ps
+	}
+	if err := c.begin(); err != nil {
+		return p, err
+	}
+	if err := recodeRecords(dir, p.Wall); err != nil {
 		return p, err
 	}
 	return p, record.WriteTiles(dir, p.Wall.Tiles)
