@@ -59,6 +59,7 @@ func (a *app) root() *cobra.Command {
 	root.SetIn(a.in)
 	root.SetOut(a.out)
 	root.SetErr(a.err)
+	root.SuggestionsMinimumDistance = 2
 	root.SetFlagErrorFunc(noFlag)
 	root.PersistentFlags().StringVar(&a.wall, "wall", ".", "the wall's folder")
 	root.PersistentFlags().BoolVar(&a.json, "json", false, "say the result as JSON, for programs")
