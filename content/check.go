@@ -150,7 +150,13 @@ func (c *checker) labels(l tiles.Labels) {
 		if s.Name == "" {
 			c.fail(path+".name", "is empty", "give the sheet a name and use it as labels: sheet")
 		}
-		c.oneOf(path+".paper", s.Paper, "letter", "a4")
+		c.oneOf(path+".paper", s.Paper, "letter", "a4", tiles.PaperRoll)
+		if s.Paper == tiles.PaperRoll {
+			c.between(path+".width", s.Width, 20, 300, " mm")
+			c.between(path+".height", s.Height, 10, 300, " mm")
+			c.between(path+".dpi", float64(s.DPI), 0, 2400, " dots an inch")
+			continue
+		}
 		c.between(path+".columns", float64(s.Columns), 1, 20, "")
 		c.between(path+".rows", float64(s.Rows), 1, 50, "")
 		c.between(path+".width", s.Width, 10, 300, " mm")

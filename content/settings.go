@@ -94,7 +94,7 @@ func ParseSettings(text []byte) (tiles.Settings, error) {
 // tidySettings makes the words that people see or type safe to show and easy
 // to compare.
 func tidySettings(s *tiles.Settings) {
-	s.Name, s.Cone = tidy(s.Name), tidy(s.Cone)
+	s.Name, s.Cone, s.Clay.Body = tidy(s.Name), tidy(s.Cone), tidy(s.Clay.Body)
 	for i := range s.Rules {
 		r := &s.Rules[i]
 		r.First, r.Second, r.Either, r.Reason = tidy(r.First), tidy(r.Second), tidy(r.Either), tidy(r.Reason)

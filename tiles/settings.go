@@ -93,7 +93,7 @@ type Labels struct {
 // LabelSheet is the geometry of a sheet of labels.
 type LabelSheet struct {
 	Name    string  `yaml:"name"`
-	Paper   string  `yaml:"paper"` // letter or a4
+	Paper   string  `yaml:"paper"` // letter, a4, or roll: one label a page, width × height
 	Columns int     `yaml:"columns"`
 	Rows    int     `yaml:"rows"`
 	Width   float64 `yaml:"width"`
@@ -102,7 +102,12 @@ type LabelSheet struct {
 	Top     float64 `yaml:"top"`
 	PitchX  float64 `yaml:"pitch-x"`
 	PitchY  float64 `yaml:"pitch-y"`
+	DPI     int     `yaml:"dpi"` // of a roll's printer, dots an inch; 0 = not said
+	Cut     bool    `yaml:"cut"` // plain paper: lines to cut along are printed
 }
+
+// PaperRoll is the paper of a label printer.
+const PaperRoll = "roll"
 
 // Rule skips or cautions pairs. Every condition given must hold; an empty one
 // holds for all. Conditions name a glaze code or a trait.
@@ -156,6 +161,7 @@ const (
 
 // Clay is what the tiles are made from.
 type Clay struct {
+	Body    string  `yaml:"body"`    // what it is called; "" = not said
 	Density float64 `yaml:"density"` // of wet clay, kg per litre
 	Waste   float64 `yaml:"waste"`   // per cent cut off and not used again
 }

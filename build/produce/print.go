@@ -17,7 +17,7 @@ import (
 
 // PrintWish is what a person asks print for.
 type PrintWish struct {
-	Sheets []string // by name, as sheet.Sheets has them; none = all that apply
+	Sheets []string // by name, as sheet.Sheets has them; none = all that apply but those printed only when asked for
 	Date   string   // at the foot of every sheet, 2026-03-14
 	Start  int      // first free label on a used sheet; 0 = as wall.yaml says
 	New    bool     // only the tiles that the latest round of plan added
@@ -86,7 +86,7 @@ func (p *press) named() bool { return len(p.wish.Sheets) > 0 }
 func chooseSheets(names []string) ([]sheet.Sheet, error) {
 	all := sheet.Sheets()
 	if len(names) == 0 {
-		return all, nil
+		return slices.DeleteFunc(all, func(s sheet.Sheet) bool { return s.Asked }), nil
 	}
 	var chosen []sheet.Sheet
 	for _, name := range names {

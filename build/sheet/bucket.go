@@ -67,11 +67,11 @@ func (s *pinned) card(a area, g tiles.Glaze) {
 	s.box(a.x, a.y, a.w, a.h, thin)
 	s.pdf.SetDashPattern(nil, 0)
 	x, w := a.x+cardPad, a.w-2*cardPad
-	code := style{pt: 64, bold: true}
+	code := style{pt: 56, bold: true}
 	if wide := s.width(code, clean(g.Code)); wide > w*0.62 {
 		code.pt *= w * 0.62 / wide
 	}
-	s.text(x, a.y+cardPad+16.5, code, clean(g.Code))
+	s.text(x, a.y+cardPad+18.6, code, clean(g.Code))
 	s.bookmark(a.y, g.Code+" "+g.Name)
 	s.cardFacts(x+w, a.y+cardPad+4, g)
 	name, _ := s.cardName(g, a.w)

@@ -56,8 +56,25 @@ func cardDipping(d tiles.Dip) []string {
 	}
 	return []string{
 		how + ". Lid on before the next bucket is opened.",
-		"As 2nd: from a cup, never in this bucket; throw the rest of the cup away.",
+		"As 2nd: " + secondAtBucket(d),
 	}
+}
+
+// secondAtBucket is how this glaze goes on as a second coat.
+func secondAtBucket(d tiles.Dip) string {
+	way := map[tiles.SecondFrom]string{
+		tiles.SecondJar:    "from its own jar, never in this bucket; what is left goes back into the jar",
+		tiles.SecondTrough: "from a trough, never in this bucket; throw the rest away",
+		tiles.SecondBrush:  "with a brush, from a dish; throw the rest away",
+		tiles.SecondBucket: "in this bucket; sieve it after the run",
+	}[d.SecondFrom]
+	if way == "" {
+		way = "from a cup, never in this bucket; throw the rest of the cup away"
+	}
+	if d.SecondFrom != tiles.SecondBrush && d.Seconds > 0 {
+		way += "; " + seconds(secondSeconds(d))
+	}
+	return way + "."
 }
 
 // traitWords is what each trait means at the bucket (common practice, no

@@ -61,7 +61,7 @@ func (s *pinned) bind(w io.Writer) (pages int, err error) {
 // line each for who and when.
 func (s *pinned) head() {
 	s.text(side, 17, large, s.heading)
-	s.text(side, 23, text, s.purpose)
+	s.inLine(side, 23, s.w-2*side, text, s.purpose)
 	s.line(side, 25.5, s.w-side, 25.5, thick)
 	if s.written {
 		s.blank(s.w-side-76, 17, 34, "Who")

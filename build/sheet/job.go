@@ -37,6 +37,7 @@ type Sheet struct {
 	Form  bool   // a form to copy: what is new does not change it
 	Draw  func(io.Writer, Job) (pages int, err error)
 	Also  string // another name it may be asked for by; "" = none
+	Asked bool   // printed only where it is asked for by name
 }
 
 // ErrNothing says that a sheet has nothing to show on this wall.
@@ -51,20 +52,24 @@ func (t TooLarge) Unwrap() error { return t.Problem }
 // Sheets lists every sheet, in the order of the work.
 func Sheets() []Sheet {
 	return []Sheet{
-		{"labels", "Tile labels", false, Labels, ""},
-		{"grid", "Wall grid", false, Grid, ""},
-		{"overview", "The wall on one page", false, Overview, ""},
-		{"materials", "What to make", false, Materials, ""},
-		{"dips", "Dip runs", false, Dips, ""},
-		{"shelves", "Shelf maps", false, Shelves, ""},
-		{"log", "Glazing log", true, Log, ""},
-		{"firing", "Firing record", true, Firing, ""},
-		{"trace", "Faults in the log", false, Trace, ""},
-		{"drift", "Buckets against their tiles", false, Drift, ""},
-		{"buckets", "Bucket cards", false, Buckets, ""},
-		{"safety", "Working safely", true, Safety, ""},
-		{"mat", "Photo mat", true, Mat, ""},
-		{"board", "Board marks", false, Board, "marks"},
+		{Name: "labels", Title: "Tile labels", Draw: Labels},
+		{Name: "tags", Title: "Heads and tags for the wall", Draw: Tags},
+		{Name: "grid", Title: "Wall grid at true scale", Draw: Grid, Asked: true},
+		{Name: "overview", Title: "The wall on one page", Draw: Overview},
+		{Name: "materials", Title: "What to make", Draw: Materials},
+		{Name: "numbers", Title: "Numbers on raw tiles", Draw: Numbering},
+		{Name: "dips", Title: "Dip runs", Draw: Dips},
+		{Name: "shelves", Title: "Shelf maps", Draw: Shelves},
+		{Name: "log", Title: "Glazing log", Form: true, Draw: Log},
+		{Name: "log-lines", Title: "Glazing log, a line a piece", Form: true, Draw: LogLines},
+		{Name: "log-cards", Title: "Glazing log, a card a piece", Form: true, Draw: LogCards, Asked: true},
+		{Name: "firing", Title: "Firing record", Form: true, Draw: Firing},
+		{Name: "trace", Title: "Faults in the log", Draw: Trace},
+		{Name: "drift", Title: "Buckets against their tiles", Draw: Drift},
+		{Name: "buckets", Title: "Bucket cards", Draw: Buckets},
+		{Name: "safety", Title: "Working safely", Form: true, Draw: Safety},
+		{Name: "mat", Title: "Photo mat", Form: true, Draw: Mat},
+		{Name: "board", Title: "Board marks", Draw: Board, Also: "marks"},
 	}
 }
 

@@ -1,6 +1,10 @@
 package sheet
 
-import "github.com/twodip/twodip/tiles"
+import (
+	"math"
+
+	"github.com/twodip/twodip/tiles"
+)
 
 // goodModule is the side of a module, mm, from which on a phone's photo of the
 // whole mat, taken from well aside, still gives the three pixels a module that
@@ -25,7 +29,25 @@ func (l *labeler) qrSides(due []tiles.Tile, in area) []float64 {
 	case in.h >= 16:
 		most = min(most, in.h*0.72)
 	}
-	return []float64{max(least, min(goodModule*modules, most)), least}
+	best := max(least, min(goodModule*modules, most))
+	if l.dot > 0 {
+		return []float64{l.wholeDots(best, modules), l.wholeDots(least, modules)}
+	}
+	return []float64{best, least}
+}
+
+// wholeDots is the side, not above the one asked for, whose modules are whole
+// dots of a label printer: then no module prints a dot wider than another.
+func (l *labeler) wholeDots(side, modules float64) float64 {
+	return max(1, math.Floor(side/modules/l.dot+1e-6)) * l.dot * modules
+}
+
+// onDots is a place moved to the printer's next dot.
+func (l *labeler) onDots(v float64) float64 {
+	if l.dot == 0 {
+		return v
+	}
+	return math.Round(v/l.dot) * l.dot
 }
 
 // modules is how many modules the finest code has across, quiet zone included:
@@ -41,7 +63,7 @@ func (l *labeler) modules(due []tiles.Tile) float64 {
 // codeLeft is where the code's square begins: at the label's right edge, which
 // its quiet zone may reach, but with no ink where printers leave paper white.
 func (l *labeler) codeLeft(a area) float64 {
-	return min(a.x+a.w, l.w-edge+l.layout.quiet) - l.layout.qr
+	return min(a.x+a.w, l.w-l.edge+l.layout.quiet) - l.layout.qr
 }
 
 // labelCode draws the QR code at the right: in the middle of a wide label, at
@@ -60,26 +82,37 @@ func (l *labeler) labelCode(a area, way labelWay, t tiles.Tile) error {
 	if short {
 		l.short++
 	}
-	x, y := l.codeLeft(a), a.y+(a.h-side)/2
-	if !way.wide {
-		if way.drawn {
-			y = a.y
-		}
-		l.qr(x, y, side, c)
-		return nil
-	}
+	x, y := l.onDots(l.codeLeft(a)), a.y+(a.h-side)/2
 	food := l.notTested()
-	if fits := side+food.tall() <= a.h-1; fits {
+	switch fits := side+food.tall() <= a.h-1; {
+	case !way.wide && way.drawn:
+		y = a.y + l.rollTop()
+	case way.wide && fits:
 		y = a.y + (a.h-side-food.tall())/2
 		if !t.Pair.Single() {
 			l.blockMiddle(x+side/2, y+side, food)
 		}
 	}
+	if l.dot > 0 {
+		whole := l.wholeDots(side, float64(c.side+2*quiet))
+		x, y = l.onDots(x+side-whole), l.onDots(y+(side-whole)/2)
+		side = whole
+	}
 	l.qr(x, y, side, c)
 	return nil
 }
 
-// notTested is what stands under the code of two coats.
+// rollTop keeps a code at a label's upper edge clear of where a label printer
+// begins.
+func (l *labeler) rollTop() float64 {
+	if l.dot > 0 {
+		return max(0, l.edge-l.layout.quiet)
+	}
+	return 0
+}
+
+// notTested is what stands under the code of two coats; on a small label it
+// stands beside the number, or along the foot.
 func (l *labeler) notTested() block {
 	return l.set(style{pt: 6}, []string{"not tested", "for food"})
 }

@@ -12,6 +12,8 @@ type labelLayout struct {
 	number style
 	name   style      // of names, before they shrink
 	ways   []labelWay // the usual way first; the next ones where a name does not fit
+	exact  bool       // names keep the layout's size and stand one way: all labels hold it
+	coats  coatWay    // that way
 }
 
 // labelWay is one way for the parts to stand on a label.
@@ -19,6 +21,7 @@ type labelWay struct {
 	wide   bool    // the drawing at the left, names beside it; otherwise names run along the foot
 	drawn  bool    // room for the order drawing
 	number float64 // the number's size, as a share of the layout's
+	food   bool    // a line along the foot says that two coats are not tested for food
 }
 
 // Type on a label is read in the hand: 5.5 points is the least.
@@ -34,11 +37,35 @@ func (l *labeler) choose(due []tiles.Tile) labelLayout {
 	var lay labelLayout
 	for _, side := range l.qrSides(due, in) {
 		lay = l.layoutFor(due, in, side)
+		if same, ok := l.alike(lay, due); ok {
+			return same
+		}
 		if l.holds(lay, due) {
 			break
 		}
 	}
 	return lay
+}
+
+// alike is the layout narrowed to one way and one size of name that every label
+// of the printing holds, the largest there is, so that labels side by side read
+// alike; ok is false where a long name asks for a size of its own.
+func (l *labeler) alike(lay labelLayout, due []tiles.Tile) (labelLayout, bool) {
+	const step = 0.25
+	for _, way := range lay.ways {
+		one := lay
+		one.ways, one.exact = []labelWay{way}, true
+		for ; one.name.pt >= max(leastLabel, lay.name.pt*0.7); one.name.pt -= step {
+			for _, one.coats = range []coatWay{beside, below} {
+				l.names = map[setKey]setCoat{}
+				if l.holds(one, due) {
+					return one, true
+				}
+			}
+		}
+	}
+	l.names = map[setKey]setCoat{}
+	return lay, false
 }
 
 // isWide says that a label has room for the names beside the drawing.
@@ -51,20 +78,21 @@ func (l *labeler) layoutFor(due []tiles.Tile, in area, qr float64) labelLayout {
 		lay.quiet = quiet * qr / l.modules(due)
 	}
 	widest := l.widest(due)
-	stacked := labelWay{false, in.h >= 16, 1}
+	stacked := labelWay{false, in.h >= 16, 1, in.h >= 16}
+	bare := labelWay{false, in.h >= 16, 1, false}
 	switch {
 	case isWide(in):
 		lay.name = style{pt: min(10, in.h*0.40)}
 		lay.number = l.numberStyle(widest, (in.w-lay.qr)*0.5, in.h*0.36)
-		lay.ways = []labelWay{{true, true, 1}, {true, true, 0.6}, stacked}
+		lay.ways = []labelWay{{true, true, 1, false}, {true, true, 0.6, false}, stacked, bare}
 	case in.h >= 16:
 		lay.name = style{pt: 8}
 		lay.number = l.numberStyle(widest, (in.w-lay.qr)*0.58, min(lay.qr*0.7, in.h*0.36))
-		lay.ways = []labelWay{stacked}
+		lay.ways = []labelWay{stacked, bare}
 	default:
 		lay.name = style{pt: 7}
 		lay.number = l.numberStyle(widest, (in.w-lay.qr)*0.8, in.h*0.40)
-		lay.ways = []labelWay{stacked, {false, false, 0.7}}
+		lay.ways = []labelWay{stacked, {false, false, 0.7, false}}
 	}
 	return lay
 }
@@ -108,6 +136,8 @@ func (l *labeler) label(a area, t tiles.Tile) error {
 	l.number(set.numberX, in.y+set.number.figureHeight(), set.number, t.Number)
 	l.repeats(a, set.labelParts, t)
 	l.printCoats(set.room, set.coats)
+	l.foodWords(set.labelParts, way, a, t)
+	l.firedWords(set.labelParts, way, a, t)
 	if way.drawn {
 		l.orderMarked(set.drawing, t.Pair, l.job.Wall.Settings.Tile, set.mark)
 	}
@@ -144,11 +174,62 @@ func (l *labeler) parts(a area, way labelWay, t tiles.Tile) labelParts {
 		p.drawing.x = in.x + left - 0.5 - l.markedWidth(p.drawing, t.Pair, l.job.Wall.Settings.Tile, p.mark)
 		p.numberX = in.x
 		p.room = area{in.x, low, in.w, in.y + in.h - low}
+		if way.food {
+			p.room.h -= foodLine
+		}
 	default:
 		p.numberX = in.x
 		p.room = area{in.x, low + 0.8, left, in.y + in.h - low - 0.8}
 	}
 	return p
+}
+
+// foodLine is the height of the line along a small label's foot, mm.
+const foodLine = 2.4
+
+// foodWords says on a small label of two coats that they were not tested for
+// food: along the foot, or beside the number where a label is too low for that.
+// A wide label says it under its code.
+func (l *labeler) foodWords(p labelParts, way labelWay, a area, t tiles.Tile) {
+	if way.wide || t.Single() {
+		return
+	}
+	in := l.inside(a)
+	st := style{pt: leastLabel}
+	if way.drawn && !way.food {
+		l.small++
+		return
+	}
+	if way.drawn {
+		if b, ok := l.fitWords("two coats: not tested for food", st, in.w, foodLine+1, 4.5); ok {
+			l.text(in.x, in.y+in.h, b.style, b.lines[0])
+		}
+		return
+	}
+	x := p.numberX + l.width(p.number, t.Number.String()) + 1.2
+	if b, ok := l.fitWords("not tested for food", st, l.codeLeft(a)-x-0.5, p.number.figureHeight()+1, 4); ok {
+		l.block(x, in.y, b)
+	}
+}
+
+// firedWords says beside the number of a wide label what the tile was made of
+// and fired to, and leaves a line for the day.
+func (l *labeler) firedWords(p labelParts, way labelWay, a area, t tiles.Tile) {
+	const least = 10.5
+	x := p.numberX + l.width(p.number, l.widest(l.job.Wall.Tiles).String()) + 1.5
+	room := l.codeLeft(a) + l.layout.quiet/2 - x
+	if !way.wide || !t.Own() || room < least {
+		return
+	}
+	st := style{pt: leastLabel}
+	said := []string{"cone " + l.cone(), "fired _____"}
+	if body := clean(l.job.Wall.Clay.Body); body != "" {
+		said = []string{said[0], body, said[1]}
+	}
+	y := l.inside(a).y + st.capHeight()
+	for i, s := range said {
+		l.inLine(x, y+float64(i)*st.leading(), room, st, s)
+	}
 }
 
 // repeats says after the number which tile a control or a re-test repeats.

@@ -62,12 +62,18 @@ func (l *labeler) setCoats(a area, pair tiles.Pair) (set [2]setCoat, err error) 
 	said := l.coats(pair)
 	room := (a.h - between*l.layout.name.mm()) / 2
 	for _, way := range []coatWay{beside, below} {
+		if l.layout.exact && way != l.layout.coats {
+			continue
+		}
 		set[0], set[1] = l.setCoat(said[0], a.w, room, way), l.setCoat(said[1], a.w, room, way)
 		if set[0].err == nil && set[1].err == nil {
 			return set, nil
 		}
 	}
 	st := l.layout.name
+	if l.layout.exact {
+		return set, fmt.Errorf("a name does not fit at %g points", st.pt)
+	}
 	for ; st.pt >= leastLabel; st.pt -= 0.25 {
 		set[0], set[1] = l.runIn(said[0], a.w, st), l.runIn(said[1], a.w, st)
 		if set[0].tall+set[1].tall+between*st.mm() <= a.h {
@@ -95,7 +101,7 @@ func (l *labeler) setCoat(c coat, w, h float64, way coatWay) setCoat {
 	tail := descent * l.layout.name.mm() // a block's own box counts its descenders
 	if way == beside {
 		w -= l.nameAt(s.leadStyle, c.lead)
-		s.set, s.err = l.fitLine(c.name, l.layout.name, w, 0.75*l.layout.name.pt)
+		s.set, s.err = l.fitLine(c.name, l.layout.name, w, l.leastName())
 		s.tall = s.leadStyle.capHeight()
 	} else {
 		for ; s.leadStyle.pt > leastLabel && l.width(s.leadStyle, c.lead) > w; s.leadStyle.pt -= 0.25 {
@@ -103,11 +109,22 @@ func (l *labeler) setCoat(c coat, w, h float64, way coatWay) setCoat {
 		s.set, s.err = l.fit(c.name, l.layout.name, w, h-s.leadStyle.leading()+tail, leastLabel)
 		s.tall = s.leadStyle.leading() + s.set.tall() - descent*s.set.mm()
 	}
+	if s.err == nil && l.layout.exact && (s.set.pt < l.layout.name.pt || s.leadStyle.pt < l.layout.name.pt) {
+		s.err = fmt.Errorf("%q is too wide at %g points", c.name, l.layout.name.pt)
+	}
 	if s.err == nil && s.tall > h {
 		s.err = fmt.Errorf("%q is too tall", c.name)
 	}
 	l.names[key] = s
 	return s
+}
+
+// leastName is how small a name beside its lead may get.
+func (l *labeler) leastName() float64 {
+	if l.layout.exact {
+		return l.layout.name.pt
+	}
+	return 0.75 * l.layout.name.pt
 }
 
 // fitLine sets s on one line of w mm, not smaller than least points.

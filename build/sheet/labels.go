@@ -22,7 +22,7 @@ func Labels(w io.Writer, job Job) (pages int, err error) {
 	if len(due) == 0 {
 		return 0, ErrNothing
 	}
-	paperSize, err := paperOf(sheet.Paper)
+	paperSize, err := labelPaper(sheet)
 	if err != nil {
 		return 0, err
 	}
@@ -31,7 +31,7 @@ func Labels(w io.Writer, job Job) (pages int, err error) {
 		return 0, err
 	}
 	p.lang = job.Wall.Language
-	l := labeler{paper: p, sheet: sheet, names: map[setKey]setCoat{}}
+	l := newLabeler(p, sheet)
 	l.layout = l.choose(due)
 	if err := l.all(due); err != nil {
 		return 0, err
@@ -45,7 +45,18 @@ type labeler struct {
 	sheet  tiles.LabelSheet
 	layout labelLayout
 	names  map[setKey]setCoat
-	short  int // labels whose QR code holds the number alone
+	short  int     // labels whose QR code holds the number alone
+	small  int     // labels of two coats with no room to say what they are not
+	edge   float64 // the strip along the paper's edge that stays white, mm
+	dot    float64 // a label printer's dot, mm; 0 = not on a roll
+}
+
+func newLabeler(p *paper, sheet tiles.LabelSheet) labeler {
+	l := labeler{paper: p, sheet: sheet, names: map[setKey]setCoat{}, edge: paperEdge}
+	if sheet.Paper == tiles.PaperRoll {
+		l.edge, l.dot = rollEdge, inch/float64(sheet.DPI)
+	}
+	return l
 }
 
 func (l *labeler) all(due []tiles.Tile) error {
@@ -58,6 +69,7 @@ func (l *labeler) all(due []tiles.Tile) error {
 		at := start + i
 		if i == 0 || at%perPage == 0 {
 			l.page()
+			l.cutLines(start+len(due)-at, perPage)
 		}
 		if err := l.label(l.place(at%perPage), t); err != nil {
 			l.fail(tiles.Problem{File: l.job.list(), What: "the name " + err.Error(),
@@ -71,7 +83,21 @@ func (l *labeler) all(due []tiles.Tile) error {
 	if l.short > 0 {
 		l.job.say(fmt.Sprintf("%d labels are too small for a QR code of the site's address: theirs says the tile's number alone", l.short))
 	}
+	if l.small > 0 {
+		l.job.say(fmt.Sprintf("%d labels of two coats have no room for “not tested for food”: say it on the wall, or choose a larger label", l.small))
+	}
 	return nil
+}
+
+// cutLines draws where plain paper is cut, around so many labels.
+func (l *labeler) cutLines(labels, perPage int) {
+	if !l.sheet.Cut {
+		return
+	}
+	for i := range min(labels, perPage) {
+		a := l.place(i)
+		l.box(a.x, a.y, a.w, a.h, hair)
+	}
 }
 
 // start is the place of the first label on the first sheet, 0 and up.
@@ -95,15 +121,16 @@ func (l *labeler) place(i int) area {
 	}
 }
 
-// edge is the strip along the paper's edge that printers may leave white, mm
-// (common practice, found written: 6.35).
-const edge = 6.35
+// paperEdge is the strip along the paper's edge that printers may leave white,
+// mm (common practice, found written: 6.35). A label printer feeds to a
+// millimetre or so (common practice, no source).
+const paperEdge, rollEdge = 6.35, 1.5
 
 // inside is the part of a label that may be printed: inset from its edges, and
 // clear of the paper's.
 func (l *labeler) inside(a area) area {
 	inset := min(2.5, a.h/12)
-	x1, y1 := max(a.x+inset, edge), max(a.y+inset, edge)
-	x2, y2 := min(a.x+a.w-inset, l.w-edge), min(a.y+a.h-inset, l.h-edge)
+	x1, y1 := max(a.x+inset, l.edge), max(a.y+inset, l.edge)
+	x2, y2 := min(a.x+a.w-inset, l.w-l.edge), min(a.y+a.h-inset, l.h-l.edge)
 	return area{x1, y1, x2 - x1, y2 - y1}
 }

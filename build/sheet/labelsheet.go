@@ -24,6 +24,12 @@ var labelSheets = []tiles.LabelSheet{
 	{Name: "a4-24-full", Paper: "a4", Columns: 3, Rows: 8, Width: 70, Height: 37, Left: 0, Top: 0.5, PitchX: 70, PitchY: 37},
 	{Name: "a4-24-full-36", Paper: "a4", Columns: 3, Rows: 8, Width: 70, Height: 36, Left: 0, Top: 4.5, PitchX: 70, PitchY: 36},
 	{Name: "a4-40", Paper: "a4", Columns: 4, Rows: 10, Width: 48.5, Height: 25.4, Left: 8, Top: 21.5, PitchX: 48.5, PitchY: 25.4},
+	{Name: "letter-plain", Paper: "letter", Columns: 3, Rows: 8, Width: 65, Height: 32, Left: 10.45, Top: 11.7, PitchX: 65, PitchY: 32, Cut: true},
+	{Name: "a4-plain", Paper: "a4", Columns: 3, Rows: 8, Width: 63, Height: 34, Left: 10.5, Top: 12.5, PitchX: 63, PitchY: 34, Cut: true},
+	{Name: "roll-50x30", Paper: tiles.PaperRoll, Width: 50, Height: 30, DPI: 203},
+	{Name: "roll-57x32", Paper: tiles.PaperRoll, Width: 57, Height: 32, DPI: 203},
+	{Name: "roll-62x29", Paper: tiles.PaperRoll, Width: 62, Height: 29, DPI: 300},
+	{Name: "roll-100x50", Paper: tiles.PaperRoll, Width: 100, Height: 50, DPI: 203},
 	{Name: "a4-65", Paper: "a4", Columns: 5, Rows: 13, Width: 38.1, Height: 21.2, Left: 4.75, Top: 10.7, PitchX: 40.6, PitchY: 21.2},
 }
 
@@ -48,12 +54,12 @@ func FindLabelSheet(s tiles.Settings) (tiles.LabelSheet, error) {
 	}
 	for _, own := range s.Labels.Sheets {
 		if lower(own.Name) == name {
-			return own, CheckLabelSheet(own)
+			return onRoll(own), CheckLabelSheet(own)
 		}
 	}
 	for _, built := range labelSheets {
 		if built.Name == name {
-			return built, nil
+			return onRoll(built), nil
 		}
 	}
 	return tiles.LabelSheet{}, tiles.Problem{
@@ -63,10 +69,36 @@ func FindLabelSheet(s tiles.Settings) (tiles.LabelSheet, error) {
 	}
 }
 
+// onRoll is the sheet with what a roll leaves unsaid: one label a page, from
+// edge to edge, for the printer that most rolls are made for.
+func onRoll(s tiles.LabelSheet) tiles.LabelSheet {
+	if s.Paper != tiles.PaperRoll {
+		return s
+	}
+	s.Columns, s.Rows, s.Left, s.Top, s.PitchX, s.PitchY = 1, 1, 0, 0, s.Width, s.Height
+	if s.DPI == 0 {
+		s.DPI = usualDPI
+	}
+	return s
+}
+
+// usualDPI is the resolution of most label printers, 8 dots a millimetre
+// (common practice, no source).
+const usualDPI = 203
+
+// labelPaper is the size of a page of labels: a roll's page is its label.
+func labelPaper(s tiles.LabelSheet) (size, error) {
+	if s.Paper == tiles.PaperRoll {
+		return size{s.Width, s.Height}, nil
+	}
+	return paperOf(s.Paper)
+}
+
 // CheckLabelSheet says with the sum why the labels do not close on their
 // paper, or nil.
 func CheckLabelSheet(s tiles.LabelSheet) error {
-	paper, err := paperOf(s.Paper)
+	s = onRoll(s)
+	paper, err := labelPaper(s)
 	if err != nil {
 		return err
 	}
@@ -125,7 +157,7 @@ func (r run) end() float64 { return r.edge + float64(r.count-1)*r.pitch + r.leng
 // uneven says where a label sheet's margins differ by more than a millimetre:
 // most sheets are even, so a figure may be wrong. "" where all is even.
 func uneven(s tiles.LabelSheet) string {
-	paper, err := paperOf(s.Paper)
+	paper, err := labelPaper(s)
 	if err != nil {
 		return ""
 	}

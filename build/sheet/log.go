@@ -109,7 +109,7 @@ func studioRules(w tiles.Wall) []string {
 	if d.Seconds > 0 {
 		how += fmt.Sprintf(" Dip for %s seconds; a 2nd dip shorter than the 1st.", mm(d.Seconds))
 	}
-	said = append(said, how, "One bucket open at a time. Dip a 2nd coat from a cup, and throw the rest of the cup away.")
+	said = append(said, how, "One bucket open at a time. A 2nd coat comes "+secondFromWords(d)+".")
 	if d.Dry > 0 {
 		said = append(said, fmt.Sprintf("Between the coats wait %s minutes, until nothing shines any more.", mm(d.Dry)))
 	}
@@ -134,6 +134,18 @@ func studioRules(w tiles.Wall) []string {
 		}
 	}
 	return said
+}
+
+// secondFromWords is what a second coat is put on from, for those who glaze a
+// piece of their own.
+func secondFromWords(d tiles.Dip) string {
+	switch d.SecondFrom {
+	case tiles.SecondBucket:
+		return "from the bucket, which is sieved after"
+	case tiles.SecondBrush:
+		return "from a brush"
+	}
+	return "from a jar or a cup, never from the bucket itself, and what is left never goes back"
 }
 
 // codesWith lists the glazes in use that have a trait.

@@ -3,6 +3,7 @@ package sheet
 import (
 	"fmt"
 	"io"
+	"math"
 
 	"github.com/twodip/twodip/tiles"
 	"github.com/twodip/twodip/tiles/english"
@@ -22,14 +23,12 @@ func Materials(w io.Writer, job Job) (pages int, err error) {
 	}
 	f := s.flow()
 	f.add(40, 40, func(a area) { s.needHead(a, need) })
+	s.cutList(f, need)
 	f.add(12, 12, func(a area) { s.bucketRow(a, bucketHeads, head.at(10)) })
 	for _, b := range need.Buckets {
-		f.add(7, 0, func(a area) { s.bucketRow(a, bucketCells(b), text) })
+		f.add(7, 0, func(a area) { s.bucketRow(a, bucketCells(job.Wall.Units, b), text) })
 	}
-	if say := cupWords(need, job.Wall); say != "" {
-		f.words(text, 0, 2, "")
-		f.words(text, 0, 1, say)
-	}
+	s.secondWays(f)
 	f.add(12, 12, func(a area) { s.text(a.x, a.y+9, head, "Reckoned with") })
 	for _, as := range need.Assumed {
 		f.add(5.4, 0, func(a area) { s.assumption(a, as) })
@@ -38,28 +37,66 @@ func Materials(w io.Writer, job Job) (pages int, err error) {
 	return s.bind(w)
 }
 
-// cupWords says what second-dip cups throw away and, where it is much, what to
-// do about it.
-func cupWords(m plan.Materials, w tiles.Wall) string {
-	if say := m.CupWords(w); say != "" {
-		return english.Sentence(say)
+// cutList says every piece of clay to cut: the tile's face, its foot, and the
+// waste slabs for under what runs.
+func (s *pinned) cutList(f *flow, m plan.Materials) {
+	u := s.job.Wall.Units
+	t := m.Wet
+	n := m.Tiles + m.Spares
+	f.heading("Clay to cut", 8)
+	rows := [][3]string{{fmt.Sprint(n), "faces", u.Lengths(t.Width, t.Height, t.Thickness)}}
+	if foot := t.Foot - t.Thickness; foot > 0 {
+		rows = append(rows, [3]string{fmt.Sprint(n), "foot pieces", u.Lengths(t.Width, foot, t.Thickness) + ", scored and slipped onto the back of the face, along its lower edge"})
 	}
-	if m.Cups == 0 {
-		return ""
+	if m.Slabs > 0 {
+		rows = append(rows, [3]string{fmt.Sprint(m.Slabs), "waste slabs", u.Lengths(m.SlabWet.Width, m.SlabWet.Height, m.SlabWet.Thickness) + ", flat, from any scrap clay of the same cone, with kiln wash on top"})
 	}
-	return fmt.Sprintf("%.1f L of it are left in %d second-dip cups and thrown away.", m.Thrown, m.Cups)
+	for _, r := range rows {
+		f.add(5.4, 0, func(a area) {
+			s.textRight(a.x+14, a.y+3.6, text.heavy(), r[0])
+			s.text(a.x+17, a.y+3.6, text, r[1])
+			s.inLine(a.x+45, a.y+3.6, a.w-45, text, r[2])
+		})
+	}
+}
+
+// secondWays compares the ways to put second coats on: what each takes, throws
+// away and risks.
+func (s *pinned) secondWays(f *flow) {
+	u := s.job.Wall.Units
+	f.heading("2nd coats: how, and what it costs", 30)
+	for _, way := range plan.SecondWays(s.job.Wall) {
+		costs := fmt.Sprintf("%s ready, %s thrown away", u.Volume(way.Litres), u.Volume(way.Thrown))
+		if way.Kept > 0 {
+			costs += ", " + u.Volume(way.Kept) + " kept in jars"
+		}
+		costs += fmt.Sprintf(", %.0f hours", math.Ceil(way.Minutes/60))
+		name := string(way.From)
+		if way.Chosen {
+			name += ", this wall’s way"
+		}
+		says := english.Sentence(way.Says) + " " + english.Sentence(way.Risks)
+		tall := 5 + s.paraTall(s.body().w-17, small, says) + 1.6
+		f.add(tall, 0, func(a area) {
+			wide := s.text(a.x, a.y+3.6, text.heavy(), english.Capital(name))
+			s.inLine(a.x+wide+4, a.y+3.6, a.w-wide-4, text, costs)
+			s.para(a.x+17, a.y+5.2, a.w-17, small, says)
+		})
+	}
 }
 
 // needHead says tiles and clay in large.
 func (s *pinned) needHead(a area, m plan.Materials) {
 	third := a.w / 3
+	u := s.job.Wall.Units
+	fired := s.job.Wall.Settings.Tile
 	for i, fact := range []struct{ number, words string }{
 		{fmt.Sprint(m.Tiles + m.Spares), fmt.Sprintf("tiles: %d planned and %d spare", m.Tiles, m.Spares)},
-		{fmt.Sprintf("%.1f kg", m.Clay), "wet clay, cuttings included"},
-		{fmt.Sprintf("%s × %s mm", round(m.Wet.Width), round(m.Wet.Height)), fmt.Sprintf("cut wet, %s mm thick; fired %s × %s", mm1(m.Wet.Thickness), mm(s.job.Wall.Settings.Tile.Width), mm(s.job.Wall.Settings.Tile.Height))},
+		{u.Weight(m.Clay), "wet clay, feet, waste slabs and cuttings included"},
+		{u.Volume(m.Litres), fmt.Sprintf("of glaze ready; fired tiles are %s", u.Lengths(fired.Width, fired.Height, fired.Thickness))},
 	} {
 		x := a.x + float64(i)*third
-		s.text(x, a.y+11, large, fact.number)
+		s.inLine(x, a.y+11, third-4, large, fact.number)
 		s.para(x, a.y+14.5, third-4, small, fact.words)
 	}
 	y := a.y + 25
@@ -67,18 +104,18 @@ func (s *pinned) needHead(a area, m plan.Materials) {
 	s.caution(area{a.x, y + 4, a.w, 0}, "Weigh and mix dry glaze away from students, with exhaust and a fitted respirator; wipe wet.")
 }
 
-func round(v float64) string { return fmt.Sprintf("%.0f", v) }
-func mm1(v float64) string   { return fmt.Sprintf("%.1f", v) }
-
 // bucketShares are the columns' widths, as shares of the page.
 var bucketShares = []float64{0.34, 0.10, 0.14, 0.15, 0.14, 0.13}
 
-var bucketHeads = []string{"glaze", "dips", "used, L", "in the bucket, L", "ready, L", "dry, kg"}
+var bucketHeads = []string{"glaze", "dips", "used", "in the bucket", "ready", "dry"}
 
-func bucketCells(b plan.Bucket) []string {
+func bucketCells(u tiles.Units, b plan.Bucket) []string {
+	if u == tiles.UnitsBoth {
+		u = tiles.UnitsUS // a column holds one unit; the other stands in the figures above
+	}
 	return []string{
-		clean(b.Glaze.Code) + "  " + clean(b.Glaze.Name), fmt.Sprint(b.Dips), fmt.Sprintf("%.1f", b.Used),
-		fmt.Sprintf("%.1f", b.Fill), fmt.Sprintf("%.1f", b.Litres), fmt.Sprintf("%.1f", b.Dry),
+		clean(b.Glaze.Code) + "  " + clean(b.Glaze.Name), fmt.Sprint(b.Dips), u.Volume(b.Used),
+		u.Volume(b.Fill), u.Volume(b.Litres), u.Weight(b.Dry),
 	}
 }
 

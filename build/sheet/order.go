@@ -56,9 +56,13 @@ func hatch(d *path, a area, gap float64, falling bool) {
 // orderMarked draws the tile with "1st" and "2nd" beside the bands they name,
 // to its right; on a wall dipped from the sides below its lanes.
 func (p *paper) orderMarked(a area, pair tiles.Pair, shape tiles.Shape, st style) {
-	if lanes(pair, shape) {
+	if lanes(shape) {
 		a.w = p.markedWidth(a, pair, shape, st)
 		p.order(area{a.x, a.y, a.w, a.h - st.capHeight() - 1}, pair, shape)
+		if pair.Single() {
+			p.textMiddle(a.x+a.w/2, a.y+a.h, st, "1st")
+			return
+		}
 		p.text(a.x, a.y+a.h, st, "1st")
 		p.textRight(a.x+a.w, a.y+a.h, st, "2nd")
 		return
@@ -94,13 +98,11 @@ func markHeights(a area, coats []area, st style) (first, second float64) {
 // markedWidth is how wide orderMarked draws in an area.
 func (p *paper) markedWidth(a area, pair tiles.Pair, shape tiles.Shape, st style) float64 {
 	wide := p.width(st, "2nd")
-	if lanes(pair, shape) {
+	if lanes(shape) {
 		return max(a.w, 2*wide+1.2)
 	}
 	return a.w + 0.8 + wide
 }
 
-// lanes says that the dips are drawn side by side.
-func lanes(pair tiles.Pair, shape tiles.Shape) bool {
-	return shape.Layout == tiles.LayoutSides && !pair.Single()
-}
+// lanes says that the wall's dips are drawn side by side.
+func lanes(shape tiles.Shape) bool { return shape.Layout == tiles.LayoutSides }

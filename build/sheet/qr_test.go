@@ -16,9 +16,12 @@ func TestCodesAreTenMillimetres(t *testing.T) {
 		w := smallWall(3)
 		w.Address = "https://tiles.example/wall"
 		w.Labels.Sheet = s.Name
-		p, err := newPaper(Job{Wall: w}, papers[s.Paper], "Test")
+		s = onRoll(s)
+		on, err := labelPaper(s)
 		require.NoError(t, err)
-		l := labeler{paper: p, sheet: s, names: map[setKey]setCoat{}}
+		p, err := newPaper(Job{Wall: w}, on, "Test")
+		require.NoError(t, err)
+		l := newLabeler(p, s)
 		side := l.choose(w.Tiles).qr
 		c, short, err := codeFor(w.Tiles[8].Number, w.Address, side)
 		require.NoError(t, err)
@@ -58,7 +61,7 @@ func TestLongNamesComeBeforeALargeCode(t *testing.T) {
 		require.NoError(t, err)
 		p, err := newPaper(Job{Wall: w}, papers[s.Paper], "Test")
 		require.NoError(t, err)
-		l := labeler{paper: p, sheet: s, names: map[setKey]setCoat{}}
+		l := newLabeler(p, s)
 		return l.choose(w.Tiles).qr
 	}
 	short, long := sideOf("Heron Fog"), sideOf(strings.Repeat("Heron Fog on ", 14))

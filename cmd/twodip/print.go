@@ -44,6 +44,9 @@ func sheetList() string {
 		if s.Also != "" {
 			also = " (also: " + s.Also + ")"
 		}
+		if s.Asked {
+			also += " (only when asked for by name)"
+		}
 		fmt.Fprintf(&b, "  %-10s %s%s\n", s.Name, s.Title, also)
 	}
 	return strings.TrimRight(b.String(), "\n")

@@ -30,7 +30,7 @@ func TestAWallTooLargeForOneSheetIsPrintedWithoutIt(t *testing.T) {
 	status, out, errs := twodip("print", "--wall", dir)
 	assert.Equal(t, 0, status, errs)
 	assert.Contains(t, errs, "hint: overview is left out: content/glazes.csv: 120 by 120 tiles do not read on one page; print the grid instead")
-	assert.Contains(t, out, "build/print/grid.pdf")
+	assert.Contains(t, out, "build/print/tags.pdf")
 	assert.NoFileExists(t, filepath.Join(dir, "build/print/overview.pdf"))
 
 	status, _, errs = twodip("print", "overview", "--wall", dir)

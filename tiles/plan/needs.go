@@ -13,6 +13,8 @@ type Materials struct {
 	Spares   int     // made over the plan, in case of breakage
 	Clay     float64 // kg of wet clay, waste included
 	Wet      tiles.Shape
+	Slabs    int         // waste slabs under tiles that run
+	SlabWet  tiles.Shape // their size, wet
 	Buckets  []Bucket
 	Litres   float64 // of glaze in all buckets: what is used, and what stands under the last tile
 	Standing float64 // of it, litres that stand under the last tile and stay in the buckets
@@ -68,7 +70,8 @@ func Need(w tiles.Wall) Materials {
 		}
 	}
 	m.Spares = int(math.Ceil(float64(m.Tiles) * w.Dip.Spares / 100))
-	m.Clay = float64(m.Tiles+m.Spares) * volume(m.Wet) * w.Clay.Density * (1 + w.Clay.Waste/100)
+	m.Slabs, m.SlabWet = slabs(w, todo)
+	m.Clay = (float64(m.Tiles+m.Spares)*volume(m.Wet) + float64(m.Slabs)*volume(m.SlabWet)) * w.Clay.Density * (1 + w.Clay.Waste/100)
 	for _, g := range w.Glazes {
 		if b := byCode[tiles.CodeKey(g.Code)]; b != nil {
 			n := cups[tiles.CodeKey(g.Code)]
@@ -151,6 +154,18 @@ func wet(s tiles.Shape) tiles.Shape {
 	k := 1 / (1 - s.Shrinkage/100)
 	s.Width, s.Height, s.Thickness, s.Foot = s.Width*k, s.Height*k, s.Thickness*k, s.Foot*k
 	return s
+}
+
+// slabs is the waste slabs that what runs stands on: one a tile, as large as its
+// place on the shelf and its rim, as thick as the tile.
+func slabs(w tiles.Wall, todo []tiles.Tile) (n int, wetSlab tiles.Shape) {
+	for _, t := range todo {
+		if runs(w.Glazes, t.Pair) && w.Kiln.Tray > 0 {
+			n++
+		}
+	}
+	f := footprintOf(w.Settings, true)
+	return n, wet(tiles.Shape{Width: f.width + 2*f.slab, Height: f.depth + 2*f.slab, Thickness: w.Settings.Tile.Thickness, Shrinkage: w.Settings.Tile.Shrinkage})
 }
 
 // volume is the clay in a tile with its foot, in litres.
