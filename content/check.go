@@ -122,6 +122,8 @@ func (c *checker) kiln(k tiles.Kiln) {
 	c.between("kiln.gap", k.Gap, 6, 200, " mm") // 6 mm between glazed pieces at least: common practice, found written
 	c.between("kiln.post", k.Post, 0, 150, " mm")
 	c.between("kiln.height", k.Height, 0, 5000, " mm")
+	c.between("kiln.cones", k.Cones, 0, 300, " mm")
+	c.between("kiln.thermocouple", k.Thermocouple, 0, 200, " mm")
 	c.between("kiln.tray", k.Tray, 0, 200, " mm")
 	if len(k.Shelves) == 0 || len(k.Shelves) > 50 {
 		c.fail("kiln.shelves", "must list 1 to 50 shelves", "")

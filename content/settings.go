@@ -29,7 +29,7 @@ func Defaults() tiles.Settings {
 			Layout: tiles.LayoutSides, FirstDip: 40, SecondDip: 40, Shrinkage: 12, Hole: 5.5, Texture: 13,
 		},
 		Kiln: tiles.Kiln{
-			Name: "Kiln", Gap: 12, Upright: true, Tray: 10, Post: 40, Seed: 1,
+			Name: "Kiln", Gap: 12, Upright: true, Tray: 10, Post: 40, Seed: 1, Cones: 60, Thermocouple: 40,
 			Shelves: []tiles.Shelf{
 				{Name: "top", Shape: "round", Width: 380, Depth: 380},
 				{Name: "middle", Shape: "round", Width: 380, Depth: 380},

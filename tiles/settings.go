@@ -69,7 +69,10 @@ type Kiln struct {
 	Upright  bool     `yaml:"upright"`  // tiles stand; otherwise they lie
 	Tray     float64  `yaml:"tray"`     // how far a waste slab sticks out under a runny tile
 	Seed     uint64   `yaml:"seed"`     // places are shuffled from it, the same each time
+	Cones    float64  `yaml:"cones"`    // width of a set of cones, kept free in front on every shelf; 0 = none
 	Controls []string `yaml:"controls"` // codes of the singles fired again on every shelf of every load
+
+	Thermocouple float64 `yaml:"thermocouple"` // side of the square kept free for it at the right edge; 0 = none
 }
 
 // Shelf is one kiln shelf.

@@ -67,11 +67,11 @@ func (s *pinned) card(a area, g tiles.Glaze) {
 	s.box(a.x, a.y, a.w, a.h, thin)
 	s.pdf.SetDashPattern(nil, 0)
 	x, w := a.x+cardPad, a.w-2*cardPad
-	code := style{pt: 56, bold: true}
+	code := style{pt: 52, bold: true}
 	if wide := s.width(code, clean(g.Code)); wide > w*0.62 {
 		code.pt *= w * 0.62 / wide
 	}
-	s.text(x, a.y+cardPad+18.6, code, clean(g.Code))
+	s.text(x, a.y+cardPad+17.8, code, clean(g.Code))
 	s.bookmark(a.y, g.Code+" "+g.Name)
 	s.cardFacts(x+w, a.y+cardPad+4, g)
 	name, _ := s.cardName(g, a.w)
@@ -92,7 +92,7 @@ func (s *pinned) card(a area, g tiles.Glaze) {
 		y = s.bullet(x, y, w, st, l.words)
 	}
 	rows := int((a.y + a.h - cardPad - y - 6.2) / 6.4)
-	s.table(area{x, y + 1, w, 0}, 6.4, []string{"mixed on", "batch", "SG", "sieved", "by"}, []float64{0.27, 0.23, 0.16, 0.17, 0.17}, make([]string, max(rows, 0)))
+	s.table(area{x, y + 1, w, 0}, 6.4, []string{"date", "batch", "SG", "flow, s", "coat, mm", "by"}, []float64{0.2, 0.2, 0.14, 0.15, 0.16, 0.15}, make([]string, max(rows, 0)))
 }
 
 // cardFacts prints at the right of the code what is measured.

@@ -22,7 +22,7 @@ func cardWords(w tiles.Wall, g tiles.Glaze) []cardLine {
 	for _, s := range cardCautions(g) {
 		said = append(said, cardLine{s, true})
 	}
-	for _, s := range append(cardDipping(w.Dip), append(cardTraits(g), cardPairs(w, g)...)...) {
+	for _, s := range append(append(cardDipping(w.Dip), coatChecks(w.Dip, g)...), append(cardTraits(g), cardPairs(w, g)...)...) {
 		said = append(said, cardLine{s, false})
 	}
 	return append(said, cardLine{"Two coats: not tested for food.", false})
@@ -57,6 +57,24 @@ func cardDipping(d tiles.Dip) []string {
 	return []string{
 		how + ". Lid on before the next bucket is opened.",
 		"As 2nd: " + secondAtBucket(d),
+	}
+}
+
+// coatChecks is how thick a coat will be, by three checks, and what to do at each
+// end (common practice, most of it found written).
+func coatChecks(d tiles.Dip, g tiles.Glaze) []string {
+	sg := "the SG"
+	if g.SG > 0 {
+		sg = fmt.Sprintf("SG %.2f", g.SG)
+	}
+	said := fmt.Sprintf("Check %s; the seconds through the flow cup, as on the last good day", sg)
+	if d.Thickness > 0 {
+		said += fmt.Sprintf("; the raw coat, %s mm by a needle pushed to the clay", mm(d.Thickness))
+	}
+	return []string{
+		said + ".",
+		"Too thick: a little water, stir, wait, check. Too thin: let it stand, take clear water off, or dip a second longer.",
+		"SG right, but it runs off: a pinch of flocculant. SG right, but it clots: a drop of deflocculant.",
 	}
 }
 

@@ -36,7 +36,7 @@ func Drift(w io.Writer, job Job) (pages int, err error) {
 	f.list("Loads, by their controls", d.SayShifts())
 	f.charted("Controls over the loads", d.Controls)
 	f.charted("Specific gravities", d.Gravities())
-	f.words(small, 0, 1, "Limits stand at the mean ± 2.66 mean ranges. A point beyond them asks to act; a ringed point inside them only asks to look.")
+	f.words(small, 0, 1, "Limits of a color stand at the mean ± 2.66 mean ranges; those of a specific gravity at the glaze’s own target ± 0.02. A point beyond them asks to act; a ringed point inside them only asks to look.")
 	f.turn()
 	return s.bind(w)
 }

@@ -83,7 +83,7 @@ func (l *labeler) layoutFor(due []tiles.Tile, in area, qr float64) labelLayout {
 	switch {
 	case isWide(in):
 		lay.name = style{pt: min(10, in.h*0.40)}
-		lay.number = l.numberStyle(widest, (in.w-lay.qr)*0.5, in.h*0.36)
+		lay.number = l.numberStyle(widest, (in.w-lay.qr)*0.5, min(in.h*0.36, 11.5))
 		lay.ways = []labelWay{{true, true, 1, false}, {true, true, 0.6, false}, stacked, bare}
 	case in.h >= 16:
 		lay.name = style{pt: 8}

@@ -38,7 +38,8 @@ type overview struct {
 	number     style
 	turned     bool // numbers stand on end, so that four figures fit a narrow cell
 	codes      style
-	names      bool // names stand beside the codes of the rows, and above the columns
+	key        float64 // height of the list of codes and names, where names stand in it, mm
+	names      bool    // names stand beside the codes of the rows, and above the columns
 }
 
 // legend is the room for what the signs mean, mm.
@@ -57,8 +58,11 @@ func (o *overview) layOut(body area) error {
 	if with := code + longest + 5; with < body.w*0.36 && float64(o.cols)*4.5 <= body.w-with {
 		o.names, o.left, o.top = true, with, with
 	}
+	if !o.names {
+		o.key = o.keyTall(body)
+	}
 	o.cellW = min(16, (body.w-o.left)/float64(o.cols))
-	o.cellH = min(16, (body.h-o.top-legend)/float64(o.rows))
+	o.cellH = min(16, (body.h-o.top-legend-o.key)/float64(o.rows))
 	if o.names {
 		o.cellH = min(o.cellH, o.cellW)
 	}
@@ -66,15 +70,31 @@ func (o *overview) layOut(body area) error {
 	return o.setNumbers()
 }
 
+// keyTall is the room for a list of codes with their names, where those do not
+// fit beside the rows; a wall so large that the list would take its cells' room
+// has none, and that is said.
+func (o *overview) keyTall(body area) float64 {
+	tall := float64((len(inUse(o.job.Wall))+2)/3)*codeRow + 4
+	if tall > body.h*0.25 {
+		o.job.say("the overview has no room for the glazes' names: it shows codes alone, and the heads (twodip print tags) name them")
+		return 0
+	}
+	return tall
+}
+
 // leastOverview is the smallest type a number is printed in, points: figures
 // of 1 mm, which read at 200 mm, with the page in the hand.
 const leastOverview = 3.8
 
+// numberAir is the white between a number and the rules around it, both sides
+// together, mm.
+const numberAir = 1.1
+
 func (o *overview) setNumbers() error {
 	widest := o.widest(o.job.Wall.Tiles).String()
 	st := style{pt: 10}
-	flat := min((o.cellW-0.4)/o.width(st, widest), (o.cellH-0.4)/st.figureHeight())
-	end := min((o.cellH-0.4)/o.width(st, widest), (o.cellW-0.4)/st.figureHeight())
+	flat := min((o.cellW-numberAir)/o.width(st, widest), (o.cellH-numberAir)/st.figureHeight())
+	end := min((o.cellH-numberAir)/o.width(st, widest), (o.cellW-numberAir)/st.figureHeight())
 	o.turned = end > flat*1.15 && flat*st.pt < 6
 	if o.turned {
 		flat = end
@@ -110,6 +130,9 @@ func (o *overview) draw(body area) {
 	o.stroke(d, hair)
 	o.corner(body, x, y)
 	o.legend(area{body.x, y + float64(o.rows)*o.cellH + 5, body.w, legend})
+	if o.key > 0 {
+		o.codeList(area{body.x, y + float64(o.rows)*o.cellH + 5 + legend - 4, body.w, o.key})
+	}
 }
 
 // corner says what runs which way, where there is room for it.

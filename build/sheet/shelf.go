@@ -125,7 +125,7 @@ func (m shelfMap) draw(a area) {
 	m.bookmark(a.y, name)
 	said := fmt.Sprintf("level %d from the bottom, %d tiles", m.shelf.Level, len(m.shelf.Places))
 	if m.shelf.Clear > 0 {
-		said += fmt.Sprintf(", %s mm posts above", mm(m.shelf.Clear))
+		said += fmt.Sprintf(", %s posts above", m.job.Wall.Units.Length(m.shelf.Clear))
 	}
 	m.text(a.x+wide+3, y, small, said)
 	m.choice(a.x+a.w-16, y, small, "loaded")
@@ -134,6 +134,9 @@ func (m shelfMap) draw(a area) {
 		m.outline(x, top)
 		for _, p := range m.shelf.Posts {
 			m.post(x, top, p)
+		}
+		for _, k := range m.shelf.Kept {
+			m.kept(x, top, k)
 		}
 		for _, p := range m.shelf.Places {
 			m.tile(x, top, p)
@@ -170,6 +173,23 @@ func (m shelfMap) post(x, y float64, p plan.Post) {
 	hatch(d, area{cx - half, cy - half, 2 * half, 2 * half}, 0.8, false)
 	m.stroke(d, hair)
 	m.box(cx-half, cy-half, 2*half, 2*half, thin)
+}
+
+// kept draws a place that stays free for the cones or the thermocouple, with
+// what it is for.
+func (m shelfMap) kept(x, y float64, k plan.Kept) {
+	cx, cy := m.at(x, y, k.X, k.Y)
+	w, d := m.k*k.Width, m.k*k.Depth
+	m.pdf.SetDashPattern([]float64{0.3, 0.9}, 0)
+	m.box(cx-w/2, cy-d/2, w, d, thin)
+	m.pdf.SetDashPattern(nil, 0)
+	said := k.For
+	if k.For == "cones" {
+		said = plan.ConeSet(m.job.Wall.Settings)
+	}
+	if b, ok := m.fitWords(said, style{pt: 6}, w-0.6, d, 4); ok {
+		m.blockMiddle(cx, cy-b.tall()/2, b)
+	}
 }
 
 // tile draws a tile's footprint with its number, and the waste slab under it.

@@ -18,7 +18,7 @@ func Tags(w io.Writer, job Job) (pages int, err error) {
 	if err != nil {
 		return 0, err
 	}
-	s, err := newPinned(job, "Heads and tags", "Cut along the lines: a head for each row and column, a strip for right under each tile.", false)
+	s, err := newPinned(job, "Heads and tags for the wall", "Cut along the lines: a head for each row and column, a strip for right under each tile.", false)
 	if err != nil {
 		return 0, err
 	}
@@ -91,7 +91,7 @@ func (t tagSheet) head(a area, which, arrow, code, name string) {
 		st.pt *= (a.w - 2*pad) / wide
 	}
 	t.textMiddle(a.x+a.w/2, a.y+7+st.capHeight(), st, code)
-	below := 7 + st.capHeight() + max(2, 0.24*st.mm()-1) // clear of the tail of a Q
+	below := 7 + st.capHeight() + descent*st.mm() + 1 // clear of the tail of a Q
 	b, err := t.fit(name, text, a.w-2*pad, a.h-below-0.5, leastLabel)
 	if err != nil {
 		t.codeAlone(code, "the heads")

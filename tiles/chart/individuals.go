@@ -81,10 +81,13 @@ func (d *Drawing) limits(p plot, c control.Chart, target float64) {
 	_, decimals := ticks(p.low, p.high, 5)
 	decimals++
 	name := "limit "
-	if c.Provisional {
+	if c.Provisional && c.Tolerance == 0 {
 		name = "so far "
 	}
 	lines := []said{{c.Mean, "mean " + figure(c.Mean, decimals), nil}}
+	if c.Tolerance > 0 {
+		lines = nil // the target is drawn for it
+	}
 	if c.Sigma > 0 {
 		lines = append(lines, said{c.High, name + figure(c.High, decimals), []float64{2.5, 1.5}}, said{c.Low, name + figure(c.Low, decimals), []float64{2.5, 1.5}})
 	}
@@ -165,7 +168,10 @@ func short(label string) string {
 // foot says, below the chart, what the rings mean.
 func foot(c control.Chart, rules map[int][]string) string {
 	say := fmt.Sprintf("%d points", len(c.Points))
-	if c.Provisional && c.Sigma > 0 {
+	switch {
+	case c.Tolerance > 0:
+		say += fmt.Sprintf(", limits: target ± %g", c.Tolerance)
+	case c.Provisional && c.Sigma > 0:
 		say += fmt.Sprintf(", limits provisional until %d", control.Enough)
 	}
 	if n := len(c.Points) - 1; len(rules[n]) > 0 {
@@ -182,7 +188,11 @@ func saw(unit string, c control.Chart) string {
 		return "No points."
 	}
 	last := c.Points[len(c.Points)-1]
-	say := fmt.Sprintf("%d points, mean %.2f, limits %.2f to %.2f. The last, %s, is %.2f (%s).", len(c.Points), c.Mean, c.Low, c.High, last.Label, last.Value, unit)
+	middle := "mean"
+	if c.Tolerance > 0 {
+		middle = "target"
+	}
+	say := fmt.Sprintf("%d points, %s %.2f, limits %.2f to %.2f. The last, %s, is %.2f (%s).", len(c.Points), middle, c.Mean, c.Low, c.High, last.Label, last.Value, unit)
 	for _, s := range c.Signals {
 		say += fmt.Sprintf(" %s: %s.", c.Points[s.At].Label, s.Rule)
 	}

@@ -50,6 +50,8 @@ func (s Series) say(rule string, act bool) string {
 	switch {
 	case !act:
 		say += "; look, it may be chance"
+	case s.Chart.Tolerance > 0:
+		say += fmt.Sprintf(" (limits: the glaze’s own target ± %g)", s.Chart.Tolerance)
 	case s.Chart.Provisional:
 		say += fmt.Sprintf(" (limits provisional, on %d points)", len(s.Chart.Points))
 	}

@@ -97,6 +97,11 @@ func controlCharts(w tiles.Wall, base shot, by map[int][]shot) []Series {
 	return out
 }
 
+// gravityAllowed is how far a bucket may be off its specific gravity before
+// anybody minds: a millilitre at 100 ml is 0.015 (derived), and ± 0.02 is common
+// practice.
+const gravityAllowed = 0.02
+
 // sgSeries charts the specific gravities written of a bucket: every mix and
 // every later check. nil where they are too few.
 func sgSeries(g tiles.Glaze, batches []tiles.Batch) *Series {
@@ -114,5 +119,9 @@ func sgSeries(g tiles.Glaze, batches []tiles.Batch) *Series {
 	for _, b := range rows {
 		points = append(points, control.Point{Label: b.MixedOn + ", batch " + b.Name, Value: b.SG})
 	}
-	return &Series{Title: "Specific gravity of " + g.Name, Unit: "SG", Target: g.SG, Chart: control.Individuals(points)}
+	chart := control.Individuals(points)
+	if g.SG > 0 {
+		chart = control.OnTarget(points, g.SG, gravityAllowed)
+	}
+	return &Series{Title: "Specific gravity of " + g.Name, Unit: "SG", Target: g.SG, Chart: chart}
 }

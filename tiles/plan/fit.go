@@ -31,6 +31,9 @@ func newRoom(s tiles.Settings, shelf tiles.Shelf, standing []Post, slabs int) *r
 	for _, p := range standing {
 		r.posts = append(r.posts, around(p.X, p.Y, p.Side+s.Kiln.Gap, p.Side+s.Kiln.Gap))
 	}
+	for _, k := range keptOn(s, shelf) {
+		r.posts = append(r.posts, around(k.X, k.Y, k.Width+s.Kiln.Gap, k.Depth+s.Kiln.Gap))
+	}
 	r.solve(slabs)
 	return r
 }

@@ -20,6 +20,7 @@ type Shelf struct {
 	Level       int     // 1 = the lowest
 	Clear       float64 // mm of post needed above it: the tallest tile and its headroom, as posts are sold
 	Posts       []Post  // where posts stand on it
+	Kept        []Kept  // what no tile takes
 	Places      []Placement
 }
 
@@ -68,6 +69,9 @@ func loadOf(w tiles.Wall, n int, ts []tiles.Tile) Load {
 		s.Depth = depthOf(shelf)
 		if i < len(shelves)-1 {
 			s.Posts = posts(shelf, w.Kiln.Post)
+		}
+		if shelf.Width > 0 {
+			s.Kept = keptOn(w.Settings, shelf)
 		}
 		for _, t := range ts {
 			if t.Shelf == shelf.Name {

@@ -29,6 +29,10 @@ func (f footprint) outer() (width, depth float64) {
 	return f.width + 2*f.margin, f.depth + 2*f.margin
 }
 
+// betweenSlabs is what stays free between two waste slabs, mm: fingers and a
+// slab that warps (common practice, no source).
+const betweenSlabs = 4.0
+
 // footprintOf is a tile's footprint: its foot where it stands, its face where
 // it lies. Half the gap belongs to each of two neighbors; a runny tile has at
 // least the rim of its waste slab.
@@ -39,7 +43,7 @@ func footprintOf(s tiles.Settings, runny bool) footprint {
 	}
 	if runny {
 		f.slab = s.Kiln.Tray
-		f.margin = max(f.margin, f.slab)
+		f.margin = max(f.margin, f.slab+betweenSlabs/2)
 	}
 	return f
 }

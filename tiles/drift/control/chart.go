@@ -38,6 +38,22 @@ type Chart struct {
 	RangeHigh   float64  `json:"range-high"`  // limit of a moving range
 	Provisional bool     `json:"provisional"` // fewer than Enough points stand behind the limits
 	Signals     []Signal `json:"signals"`
+	Tolerance   float64  `json:"tolerance,omitempty"` // where not 0: mean and limits are a target and what is allowed around it
+}
+
+// OnTarget holds points against a target that was set before any of them, and
+// what is allowed around it: later points that are far off do not move the
+// limits, so that one on target is never signaled. Only a point beyond them is.
+func OnTarget(points []Point, target, tolerance float64) Chart {
+	c := Chart{Points: points, Provisional: len(points) < Enough, Tolerance: tolerance,
+		Mean: target, Sigma: tolerance / 3, Low: target - tolerance, High: target + tolerance}
+	const touch = 1e-9
+	for i, p := range points {
+		if math.Abs(p.Value-target) > tolerance+touch {
+			c.Signals = append(c.Signals, Signal{At: i, Rule: Beyond})
+		}
+	}
+	return c
 }
 
 // Individuals makes the chart of points in order of time. Below two points
