@@ -6,8 +6,10 @@ toolchain go1.26.10
 
 require (
 	github.com/PuerkitoBio/goquery v1.13.0
+	github.com/arran4/golang-ical v0.3.4
 	github.com/bep/imagemeta v1.0.1
 	github.com/chromedp/chromedp v0.23.0
+	github.com/emersion/go-ical v0.0.0-20250329121855-f41e73efc392
 	github.com/gen2brain/heic v0.4.5
 	github.com/gofrs/flock v0.13.2
 	github.com/jung-kurt/gofpdf v1.16.2
@@ -33,6 +35,7 @@ require (
 require (
 	github.com/richardlehane/mscfb v1.0.9 // indirect
 	github.com/richardlehane/msoleps v1.0.6 // indirect
+	github.com/teambition/rrule-go v1.8.2 // indirect
 	github.com/tiendc/go-deepcopy v1.7.2 // indirect
 	github.com/xuri/efp v0.0.3-0.20260924042702-217b81952dec // indirect
 	github.com/xuri/nfp v0.0.2-0.20250530014748-2ddeb826f9a9 // indirect

@@ -73,6 +73,9 @@ func (c *checker) settings(s tiles.Settings) {
 	c.rules(s.Rules)
 	c.between("part.pairs", float64(s.Part.Pairs), 0, MaxGlazes, "")
 	c.dip(s.Dip)
+	if s.Clay.Bisque != "" && !conePattern.MatchString(s.Clay.Bisque) {
+		c.fail("clay.bisque", fmt.Sprintf("is %q", s.Clay.Bisque), "write it as it stands on the cone, like 04 or 06")
+	}
 	c.between("clay.density", s.Clay.Density, 1, 4, " kg per litre")
 	c.between("clay.waste", s.Clay.Waste, 0, 90, " per cent")
 	c.oneOf("retest", string(s.Retest), "single", "all", "none")

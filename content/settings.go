@@ -46,7 +46,7 @@ func Defaults() tiles.Settings {
 			Opening: 4, Handling: 25, Bucket: 280, Cup: 120,
 			SecondSeconds: 2, SecondFrom: tiles.SecondJar,
 		},
-		Clay:   tiles.Clay{Density: 2, Waste: 15},
+		Clay:   tiles.Clay{Bisque: "04", Density: 2, Waste: 15},
 		Retest: tiles.RetestSingle,
 	}
 }

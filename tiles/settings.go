@@ -165,6 +165,7 @@ const (
 // Clay is what the tiles are made from.
 type Clay struct {
 	Body    string  `yaml:"body"`    // what it is called; "" = not said
+	Bisque  string  `yaml:"bisque"`  // cone of the bisque firing; "" = 04
 	Density float64 `yaml:"density"` // of wet clay, kg per litre
 	Waste   float64 `yaml:"waste"`   // per cent cut off and not used again
 }

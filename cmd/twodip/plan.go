@@ -24,7 +24,9 @@ changed.`,
 	c.Flags().BoolVar(&f.look, "look", false, "say what the plan would be, and write nothing")
 	c.Flags().BoolVar(&f.wish.Anew, "anew", false, "place every tile that is not fired again, in as few loads as hold them")
 	c.Flags().BoolVar(&f.wish.Yes, "yes", false, "go on even where many tiles would go out of use")
-	c.MarkFlagsMutuallyExclusive("why", "needs", "look")
+	c.Flags().BoolVar(&f.calendar, "calendar", false, "list the work from clay to wall, its hours and days, and write it to "+calendarFile)
+	c.Flags().StringVar(&f.from, "from", "", "the day the calendar begins, like 2026-03-14; today where it is left out")
+	c.MarkFlagsMutuallyExclusive("why", "needs", "look", "calendar")
 	return c
 }
 
@@ -32,12 +34,19 @@ type planFlags struct {
 	why   string
 	needs bool
 	look  bool
-	wish  run.PlanWish
+
+	calendar bool
+	from     string
+
+	wish run.PlanWish
 }
 
 func (a *app) plan(f planFlags) error {
 	if f.why != "" {
 		return a.explain(f.why)
+	}
+	if f.calendar {
+		return a.calendar(f)
 	}
 	do, end := run.Plan, "written to "+record.PlanFile
 	if f.needs || f.look {

@@ -32,7 +32,11 @@ func (a *app) sayPlan(planned run.Planned, end string) error {
 	a.line(len(p.Waiting), "waiting", "waiting", "fired, without a photo: "+numbered(p.Waiting)+"; set one that broke to retired in "+record.PlanFile)
 	a.sayWork(p)
 	a.line(p.Materials.Tiles+p.Materials.Spares, "to make", "to make", makeWords(p.Materials))
-	for _, n := range slices.Concat(p.Notes, cupNote(w, p), content.Unwise(w.Settings)) {
+	w.Tiles = p.Tiles
+	if whole := wholeWords(w); whole != "" {
+		a.step("%s (plan --calendar)", "    the whole     "+whole)
+	}
+	for _, n := range slices.Concat(p.Notes, cupNote(w, p), content.Unwise(w.Settings), smallFirst(p, w.Glazes)) {
 		a.step("note: %s", n)
 	}
 	return a.done(planned, summaryOf(w, p)+": "+end, nextAfter(p))

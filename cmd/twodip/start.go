@@ -34,6 +34,7 @@ func (a *app) start(dir string) error {
 	a.step("%-20s pages for your students: change them or write more", "content/*.md")
 	a.step("%-20s photos of fired tiles go here: 7.jpg is of tile 7", "tiles/photos/")
 	a.step("%-20s the glazing log, what is mixed, what is fired: a row each, below the headings", "tiles/*.csv")
+	a.step("a first wall can be small: 4 glazes are 16 tiles, one afternoon of dipping; add the others later, no number changes")
 	return a.done(started{Wall: dir, Edit: edit}, "a new wall is in "+filepath.ToSlash(dir),
 		"edit the first two files, then: twodip plan --wall "+folder.Typed(dir))
 }

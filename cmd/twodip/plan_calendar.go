@@ -1,0 +1,96 @@
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"io"
+	"time"
+
+	"github.com/twodip/twodip/build/calendar"
+	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/plan"
+	"github.com/twodip/twodip/tiles/run"
+)
+
+// calendarFile is where the plan's calendar is written.
+const calendarFile = "build/calendar.ics"
+
+// stageJSON is one stage as --json says it.
+type stageJSON struct {
+	What    string  `json:"what"`
+	Who     string  `json:"who"`
+	Minutes float64 `json:"minutes"`
+	Days    int     `json:"days"`
+	Starts  string  `json:"starts"`
+	Says    string  `json:"says"`
+}
+
+// calendar lists the work from clay to wall with its days, and writes it as a
+// calendar. It changes nothing of the plan.
+func (a *app) calendar(f planFlags) error {
+	from := time.Now()
+	if f.from != "" {
+		day, err := time.Parse("2006-01-02", f.from)
+		if err != nil {
+			return usageError{fmt.Errorf("--from %q is not a date; write it like 2026-03-14", f.from)}
+		}
+		from = day
+	}
+	p, err := run.LookAtPlan(a.folder(), f.wish)
+	if err != nil {
+		return err
+	}
+	stages := plan.Stages(p.Wall)
+	if len(stages) == 0 {
+		return a.done([]stageJSON{}, "nothing is left to make", "twodip measure")
+	}
+	var file bytes.Buffer
+	if err := calendar.Write(&file, p.Wall.Name, stages, from); err != nil {
+		return err
+	}
+	if err := a.folder().Write(calendarFile, func(w io.Writer) error { _, err := file.WriteTo(w); return err }); err != nil {
+		return err
+	}
+	said := a.sayStages(stages, from)
+	return a.done(said, wholeWords(p.Wall)+": written to "+calendarFile, "open it in a calendar; twodip plan --calendar --from 2026-03-14 begins on that day")
+}
+
+// sayStages says every stage with the day it begins.
+func (a *app) sayStages(stages []plan.Stage, day time.Time) []stageJSON {
+	var said []stageJSON
+	for _, s := range stages {
+		starts := day.Format("2006-01-02")
+		a.step("%s  %5.1f h  %2d d  %-36s %s", starts, s.Minutes/60, s.Days, s.What, s.Who)
+		said = append(said, stageJSON{s.What, s.Who, s.Minutes, s.Days, starts, s.Says})
+		day = day.AddDate(0, 0, s.Days)
+	}
+	return said
+}
+
+// wholeWords is the whole of the work that is left, in one phrase; "" = none.
+func wholeWords(w tiles.Wall) string {
+	stages := plan.Stages(w)
+	if len(stages) == 0 {
+		return ""
+	}
+	hours, days := plan.Whole(stages)
+	return fmt.Sprintf("%.0f hours of work from clay to wall, over %d days", hours, days)
+}
+
+// firstWall is how many glazes make a first wall of one afternoon's dipping.
+const firstWall = 4
+
+// smallFirst offers a first small wall where a large one is begun; "" = not.
+func smallFirst(p plan.Plan, glazes []tiles.Glaze) []string {
+	n := 0
+	for _, g := range glazes {
+		if !g.Retired {
+			n++
+		}
+	}
+	if n <= firstWall || len(p.Added) == 0 || len(p.Added) != len(p.Tiles)-len(p.Controls) {
+		return nil
+	}
+	return []string{fmt.Sprintf("a first wall can be small: list %d glazes now, %d tiles that one afternoon dips, and add the others later; no number changes",
+		firstWall, firstWall*firstWall)}
+}
