@@ -58,6 +58,7 @@ func Sheets() []Sheet {
 		{Name: "overview", Title: "The wall on one page", Draw: Overview},
 		{Name: "materials", Title: "What to make", Draw: Materials},
 		{Name: "numbers", Title: "Numbers on raw tiles", Draw: Numbering},
+		{Name: "bisque", Title: "Bisque firings", Draw: Bisque},
 		{Name: "dips", Title: "Dip runs", Draw: Dips},
 		{Name: "shelves", Title: "Shelf maps", Draw: Shelves},
 		{Name: "log", Title: "Glazing log", Form: true, Draw: Log},
