@@ -54,7 +54,7 @@ func Sheets() []Sheet {
 	return []Sheet{
 		{Name: "labels", Title: "Tile labels", Draw: Labels},
 		{Name: "tags", Title: "Heads and tags for the wall", Draw: Tags},
-		{Name: "grid", Title: "Wall grid at true scale", Draw: Grid, Asked: true},
+		{Name: "grid", Title: "Wall grid", Draw: Grid, Asked: true},
 		{Name: "overview", Title: "The wall on one page", Draw: Overview},
 		{Name: "materials", Title: "What to make", Draw: Materials},
 		{Name: "numbers", Title: "Numbers on raw tiles", Draw: Numbering},

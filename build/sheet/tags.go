@@ -84,14 +84,14 @@ func (t tagSheet) headsOf(g *wallGrid) []card {
 // head draws one head: which coat it names, its code large, its name.
 func (t tagSheet) head(a area, which, arrow, code, name string) {
 	const pad = 2.5
-	t.text(a.x+pad, a.y+5.5, text.heavy(), which)
-	t.textRight(a.x+a.w-pad, a.y+5.5, text.heavy(), arrow)
-	st := style{pt: 48, bold: true}
+	t.text(a.x+pad, a.y+4.8, text.heavy(), which)
+	t.textRight(a.x+a.w-pad, a.y+4.8, text.heavy(), arrow)
+	st := style{pt: 42, bold: true}
 	if wide := t.width(st, code); wide > a.w-2*pad {
 		st.pt *= (a.w - 2*pad) / wide
 	}
-	t.textMiddle(a.x+a.w/2, a.y+7+st.capHeight(), st, code)
-	below := 7 + st.capHeight() + descent*st.mm() + 1 // clear of the tail of a Q
+	t.textMiddle(a.x+a.w/2, a.y+9.8+st.capHeight(), st, code)
+	below := 9.8 + st.capHeight() + descent*st.mm() + 1 // clear of the tail of a Q
 	b, err := t.fit(name, text, a.w-2*pad, a.h-below-0.5, leastLabel)
 	if err != nil {
 		t.codeAlone(code, "the heads")
