@@ -50,7 +50,7 @@ func logColumns() (heads []string, shares []float64) {
 // LogCards writes the log as cards, two a page: one stays with its piece from
 // the glazing table to the kiln.
 func LogCards(w io.Writer, job Job) (pages int, err error) {
-	s, err := newPinned(job, "Glazing cards", "Cut in two. One card goes with each piece to the kiln shelf; afterwards its row goes into the log.", false)
+	s, err := newPinned(job, "Glazing log, a card a piece", "Cut in two. One card goes with each piece to the kiln shelf; afterwards its row goes into the log.", false)
 	if err != nil {
 		return 0, err
 	}
