@@ -49,6 +49,8 @@ type Reading struct {
 	Taken      string  // when the photo was taken, "2006-01-02 15:04"; "" = not said
 	Hash       string  // of the photo's bytes and of what decides its reading: unchanged means nothing to do
 	Warning    string  // one sentence, where the reading deserves less trust
+	Bytes      string  // begins the SHA-256 of the photo's file: the same photo under another name; "" = not kept yet
+	Away       bool    // the photo is not here any more; the reading stays until a person takes it out
 }
 
 // Choose picks the reading that stands for a zone: the least doubt, then the

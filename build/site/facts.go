@@ -29,6 +29,9 @@ func (m *maker) facts(h *hung) []Fact {
 		add("Mottling", mottleWords(h.reading.Spread))
 		add("Profile", profileWords(h.reading.Profile))
 		add("Warning", english.Sentence(h.reading.Warning))
+		if h.reading.Away {
+			add("Photo", "Not here any more. The color was measured while it was.")
+		}
 	}
 	_, seen := m.seen(h)
 	add("Faults seen on pieces", strings.Join(seen, "; "))

@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"os"
 	"os/signal"
@@ -16,7 +17,8 @@ import (
 )
 
 func measureCommand(a *app) *cobra.Command {
-	return &cobra.Command{
+	var forget bool
+	c := &cobra.Command{
 		Use:   "measure [PHOTO…]",
 		Short: "Read the colors of the fired tiles from their photos",
 		Long: "Read the colors of the fired tiles from the photos in tiles/photos: JPEG, PNG, HEIC,\n" +
@@ -25,15 +27,23 @@ func measureCommand(a *app) *cobra.Command {
 			"names, all that are new or changed. Photos are never altered. What was cut out and\n" +
 			"used is shown in build/contact.html; what is set in tiles/by-hand.csv is respected.\n" +
 			"Readings are kept as they come: stopped with Ctrl-C, it finishes the photos in hand,\n" +
-			"and the next run goes on from there.",
-		RunE: func(_ *cobra.Command, names []string) error { return a.measure(names) },
+			"and the next run goes on from there. A reading stays, marked, when its photo is moved\n" +
+			"away; --forget-missing takes such readings out.",
+		RunE: func(_ *cobra.Command, names []string) error {
+			if forget && len(names) > 0 {
+				return usageError{errors.New("--forget-missing is about every photo: name none with it")}
+			}
+			return a.measure(names, forget)
+		},
 	}
+	c.Flags().BoolVar(&forget, "forget-missing", false, "take out the readings of photos that are not here, and say which")
+	return c
 }
 
-func (a *app) measure(names []string) error {
+func (a *app) measure(names []string, forget bool) error {
 	ctx, stop := a.interruptible()
 	defer stop()
-	did, err := run.Measure(ctx, a.folder(), run.MeasureWish{Photos: names, Sheet: contact.Sheet, Program: ownSum(), Tell: a.bars()})
+	did, err := run.Measure(ctx, a.folder(), run.MeasureWish{Photos: names, Forget: forget, Sheet: contact.Sheet, Program: ownSum(), Tell: a.bars()})
 	if err != nil {
 		a.complainAll(did.Problems)
 		return err
@@ -52,12 +62,18 @@ func (a *app) interruptible() (context.Context, context.CancelFunc) {
 // sayMeasured says what was done, with every photo that could not be read by name.
 func (a *app) sayMeasured(did run.Measured) error {
 	for _, gone := range did.Gone {
-		a.step("%s is gone: its readings were taken out", gone)
+		a.step("%s is not here: its readings were taken out", gone)
+	}
+	for _, renamed := range did.Renamed {
+		a.step("%s", renamed)
+	}
+	if len(did.Missing) > 0 {
+		a.step("note: %s", run.SayMissing(a.folder(), did.Missing, did.Kept))
 	}
 	if n := did.Outdated; n > 0 {
 		a.step("%s read again: this version of twodip measures in another way, so colors and doubts may have moved", english.Count(n, "photo", "photos"))
 	}
-	for _, w := range did.Warnings {
+	for _, w := range english.First(mostNotes, did.Warnings) {
 		a.hint("%s", w)
 	}
 	if did.Measured > 0 {

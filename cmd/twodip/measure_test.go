@@ -137,12 +137,25 @@ func TestMeasureReadsAgainWhatAnEarlierVersionRead(t *testing.T) {
 	assert.NotContains(t, out, "read again")
 }
 
-func TestMeasureTakesOutReadingsOfPhotosThatAreGone(t *testing.T) {
+func TestMeasureKeepsReadingsOfPhotosThatAreGone(t *testing.T) {
 	dir := photoWall(t)
 	twodip("measure", "--wall", dir)
-	require.NoError(t, os.Remove(filepath.Join(dir, "tiles/photos/1.jpg")))
-	_, out, _ := twodip("measure", "--wall", dir)
-	assert.Contains(t, out, "1.jpg is gone: its readings were taken out")
+	require.NoError(t, os.Rename(filepath.Join(dir, "tiles/photos/1.jpg"), filepath.Join(dir, "tiles/photos/.1.jpg.icloud")))
+	const said = "note: 1 reading is kept of 1 photo that is not here (1.jpg); 1 was left in iCloud: download from there; " +
+		"put the photos back, or take the readings out with twodip measure --forget-missing"
+	for _, command := range []string{"measure", "check", "measure"} {
+		_, out, _ := twodip(command, "--wall", dir)
+		assert.Contains(t, out, said, command)
+	}
+	twodip("build", "--wall", dir)
+	page, err := os.ReadFile(filepath.Join(dir, "build/site/tile/1.html"))
+	require.NoError(t, err)
+	assert.Contains(t, string(page), "Not here any more. The color was measured while it was.")
+	status, _, errs := twodip("measure", "1.jpg", "--forget-missing", "--wall", dir)
+	assert.Equal(t, 2, status)
+	assert.Contains(t, errs, "--forget-missing is about every photo: name none with it")
+	_, out, _ := twodip("measure", "--forget-missing", "--wall", dir)
+	assert.Contains(t, out, "1.jpg is not here: its readings were taken out")
 	rs, err := record.ReadReadings(folder.At(dir))
 	require.NoError(t, err)
 	_, ok := tiles.ColorOf(rs, 1)

@@ -42,6 +42,9 @@ func (a *app) done(result any, summary, next string) error {
 	return nil
 }
 
+// mostNotes is how many notes of a kind are said; the rest are counted.
+const mostNotes = 20
+
 // complain says what is wrong, one line a problem.
 func (a *app) complain(err error) { fmt.Fprintln(a.err, harmless(err.Error())) }
 

@@ -48,6 +48,8 @@ func measuredColumns() []column[tiles.Reading] {
 		text("taken", func(r *R) *string { return &r.Taken }),
 		text("warning", func(r *R) *string { return &r.Warning }),
 		text("hash", func(r *R) *string { return &r.Hash }),
+		text("photo-bytes", func(r *R) *string { return &r.Bytes }),
+		yes("photo-missing", func(r *R) *bool { return &r.Away }),
 	)
 }
 

@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"maps"
 	"slices"
 	"strings"
 	"time"
@@ -24,6 +23,8 @@ type keeping struct {
 	results map[string]measure.Result
 	shown   map[tiles.Number]string // the photo whose pictures were written
 	seen    map[string]bool         // photos that were looked at
+	here    map[string]bool         // photos that this run is about
+	bytes   map[string]string       // of a photo that was looked at, the sum of its file
 	did     Measured
 	unkept  error // why no file can be written
 
@@ -38,7 +39,11 @@ const leastPause = 2 * time.Second
 
 func newKeeping(dir folder.Folder, wish MeasureWish, m *measuring) *keeping {
 	k := &keeping{measuring: m, wish: wish, tiles: slices.Clone(m.wall.Tiles), results: map[string]measure.Result{},
-		shown: map[tiles.Number]string{}, seen: map[string]bool{}, pause: leastPause, last: time.Now()}
+		shown: map[tiles.Number]string{}, seen: map[string]bool{}, here: map[string]bool{}, bytes: map[string]string{},
+		pause: leastPause, last: time.Now()}
+	for _, name := range m.photos {
+		k.here[name] = true
+	}
 	k.did.Photos = len(m.photos)
 	k.tell = wish.Tell.begin("measuring", len(m.photos))
 	return k
@@ -50,7 +55,7 @@ func (k *keeping) take(o outcome) error {
 	if k.unkept != nil {
 		return k.unkept
 	}
-	k.seen[o.photo] = true
+	k.seen[o.photo], k.bytes[o.photo] = true, o.bytes
 	said := &PhotoRead{Photo: o.photo, Unchanged: o.unchanged}
 	if !o.unchanged && o.err == nil {
 		o.err = k.add(o.photo, o.result)
@@ -153,8 +158,7 @@ func (k *keeping) finish(ctx context.Context) error {
 			k.did.Left = append(k.did.Left, name)
 		}
 	}
-	k.did.Gone = k.gone()
-	k.dirty = k.dirty || len(k.did.Gone) > 0
+	k.settleMissing()
 	after := k.wall
 	after.Readings = k.merged()
 	if err := k.fire(); err != nil {
@@ -173,17 +177,28 @@ func (k *keeping) finish(ctx context.Context) error {
 }
 
 // merged is the readings there were, with those of every photo measured in
-// this run put in their place, and those of photos that are gone left out.
+// this run put in their place. Those of photos that are missing stay.
 func (k *keeping) merged() []tiles.Reading {
+	gone, renamed := map[string]bool{}, k.renamed()
+	for _, name := range k.did.Gone {
+		gone[name] = true
+	}
 	var out []tiles.Reading
-	for _, r := range k.wall.Readings {
-		_, again := k.results[r.Photo]
-		if !again && !slices.Contains(k.did.Gone, r.Photo) {
-			out = append(out, r)
+	for i, r := range k.wall.Readings {
+		if _, again := k.results[r.Photo]; again || gone[r.Photo] || renamed[i] != "" && k.reads(renamed[i], r) {
+			continue
 		}
+		r.Away = k.away(r)
+		if known := k.bytes[r.Photo]; known != "" && r.Hash != "" && !r.Away {
+			r.Bytes = known
+		}
+		out = append(out, r)
 	}
 	for _, name := range k.photos {
-		out = append(out, k.results[name].Readings...)
+		for _, r := range k.results[name].Readings {
+			r.Bytes = k.bytes[name]
+			out = append(out, r)
+		}
 	}
 	for i := range out {
 		if t, ok := k.wall.Tile(out[i].Tile); ok {
@@ -192,20 +207,6 @@ func (k *keeping) merged() []tiles.Reading {
 	}
 	slices.SortStableFunc(out, func(a, b tiles.Reading) int { return int(a.Tile - b.Tile) })
 	return out
-}
-
-// gone are the photos of readings that are there no more.
-func (k *keeping) gone() []string {
-	if !k.all {
-		return nil
-	}
-	gone := map[string]bool{}
-	for _, r := range k.wall.Readings {
-		if r.Photo != "" && r.Hash != "" && !slices.Contains(k.photos, r.Photo) {
-			gone[r.Photo] = true
-		}
-	}
-	return slices.SortedFunc(maps.Keys(gone), folder.ByNumber)
 }
 
 // fire sets the planned tiles that were read to fired.
@@ -232,6 +233,9 @@ func (k *keeping) fire() error {
 // sum counts what was done and gathers what lessens trust in it.
 func (k *keeping) sum() {
 	k.did.Measured = len(k.results)
+	if k.all {
+		k.did.Warnings = strayRows(k.wall.Hand, k.photos)
+	}
 	outdated := map[string]bool{}
 	for _, r := range k.wall.Readings {
 		if _, again := k.results[r.Photo]; again && measure.Outdated(r.Hash) {

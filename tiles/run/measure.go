@@ -19,6 +19,7 @@ import (
 type MeasureWish struct {
 	Photos  []string // from where the person is, or below tiles/photos; none = all that are new or changed
 	Sheet   Sheet    // writes what was cut out and used
+	Forget  bool     // take out the readings of photos that are missing; only over every photo there is
 	Program string   // tells this program from another that makes the sheet otherwise
 	Tell    Tell
 }
@@ -31,7 +32,10 @@ type Measured struct {
 	Outdated  int            `json:"outdated"`           // read anew because an earlier version had read them
 	Readings  int            `json:"readings"`           // made in this run
 	Fired     int            `json:"fired"`              // tiles that were planned and are fired now
-	Gone      []string       `json:"gone,omitempty"`     // photos that are gone: their readings were taken out
+	Missing   []string       `json:"missing,omitempty"`  // photos that are not here: their readings are kept
+	Kept      int            `json:"kept,omitempty"`     // so many readings
+	Renamed   []string       `json:"renamed,omitempty"`  // photos that are here under another name, said with it
+	Gone      []string       `json:"gone,omitempty"`     // photos that are not here: their readings were taken out, as was asked
 	Left      []string       `json:"left,omitempty"`     // photos that were not looked at before it was stopped
 	Warnings  []string       `json:"warnings,omitempty"` // what lessens trust in a reading
 	Problems  tiles.Problems `json:"problems,omitempty"` // photos that could not be read
@@ -90,7 +94,7 @@ func newMeasuring(dir folder.Folder, wish MeasureWish) (*measuring, error) {
 	if m.wall, err = Load(dir); err != nil {
 		return nil, err
 	}
-	if m.photos, err = findPhotos(dir, wish.Photos); err != nil {
+	if m.photos, err = findPhotos(dir, wish.Photos, m.wall.Readings); err != nil {
 		return nil, err
 	}
 	if m.patches, err = patches(dir, m.wall.Settings); err != nil {
@@ -114,6 +118,7 @@ func (m *measuring) with(readings []tiles.Reading) *measuring {
 // outcome is what became of one photo.
 type outcome struct {
 	photo     string
+	bytes     string // begins the sum of its file, where it could be read
 	unchanged bool
 	result    measure.Result
 	err       error
@@ -168,7 +173,7 @@ func hand(ctx context.Context, photos []string, work chan<- string) {
 func (m *measuring) look(reader *measure.Reader, name string) outcome {
 	o := outcome{photo: name}
 	ask := measure.Ask{Wall: m.wall, Photo: name, Patches: m.patches, View: true}
-	if o.unchanged = m.known(ask); o.unchanged {
+	if o.bytes, o.unchanged = m.known(ask); o.unchanged {
 		return o
 	}
 	data, err := m.dir.ReadPhoto(name)
@@ -176,6 +181,7 @@ func (m *measuring) look(reader *measure.Reader, name string) outcome {
 		o.err = err
 		return o
 	}
+	o.bytes = bytesOf(measure.Sum(data))
 	if photo.Large(data) {
 		m.large.Lock()
 		defer m.large.Unlock()
@@ -190,16 +196,17 @@ func (m *measuring) look(reader *measure.Reader, name string) outcome {
 	return o
 }
 
-// known says whether the photo has been read before, just so.
-func (m *measuring) known(ask measure.Ask) bool {
-	before := m.before[ask.Photo]
-	if len(before) == 0 {
-		return false
+// known says whether the photo has been read before, just so, and what its
+// bytes are where they were looked at for it.
+func (m *measuring) known(ask measure.Ask) (bytes string, before bool) {
+	rs := m.before[ask.Photo]
+	if len(rs) == 0 {
+		return "", false
 	}
 	sum, err := m.files.Sum(folder.Photos + "/" + ask.Photo)
 	if err != nil {
-		return false // reading it will say why
+		return "", false // reading it will say why
 	}
-	hash := ask.Hash(sum, before)
-	return slices.ContainsFunc(before, func(r tiles.Reading) bool { return r.Hash == hash })
+	hash := ask.Hash(sum, rs)
+	return bytesOf(sum), slices.ContainsFunc(rs, func(r tiles.Reading) bool { return r.Hash == hash })
 }

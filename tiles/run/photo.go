@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"os"
+	"slices"
 
 	"github.com/twodip/twodip/tiles"
 	"github.com/twodip/twodip/tiles/folder"
@@ -11,11 +12,11 @@ import (
 )
 
 // findPhotos are the photos that somebody named, below tiles/photos, or all
-// that there are.
-func findPhotos(dir folder.Folder, names []string) ([]string, error) {
+// that there are. None at all is an error, unless readings were made of some.
+func findPhotos(dir folder.Folder, names []string, read []tiles.Reading) ([]string, error) {
 	if len(names) == 0 {
 		all, err := dir.ListPhotos()
-		if err == nil && len(all) == 0 {
+		if err == nil && len(all) == 0 && !slices.ContainsFunc(read, fromPhoto) {
 			err = tiles.Problem{File: folder.Photos, What: "there is no photo in it", Do: "put a photo of each tile there, named after its number like 7.jpg"}
 		}
 		return all, err

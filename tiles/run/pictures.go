@@ -64,7 +64,7 @@ type Remade struct {
 func Pictures(ctx context.Context, dir folder.Folder, files *unchanged.Files, wall tiles.Wall, tell Tell) (r Remade) {
 	wanted := map[string][]tiles.Reading{} // by photo
 	for n, best := range Winners(wall.Readings) {
-		if !holdsPictures(files, n, pictureFrom(best)) {
+		if !best.Away && !holdsPictures(files, n, pictureFrom(best)) {
 			wanted[best.Photo] = append(wanted[best.Photo], best)
 		}
 	}
