@@ -3,6 +3,7 @@ package produce
 import (
 	"bytes"
 	"errors"
+	"io"
 	"io/fs"
 
 	"github.com/twodip/twodip/tiles"
@@ -32,7 +33,7 @@ const pageWidth = 1280
 // upright, of a screen's size, with nothing in it but the picture.
 func pagePicture(dir folder.Folder) func(file string) ([]byte, error) {
 	return func(file string) ([]byte, error) {
-		data, err := dir.Read(file, folder.MostPhoto)
+		data, err := readPicture(dir, file)
 		var ps tiles.Problems
 		switch {
 		case errors.Is(err, fs.ErrNotExist):
@@ -52,4 +53,23 @@ func pagePicture(dir folder.Folder) func(file string) ([]byte, error) {
 		})
 		return b.Bytes(), err
 	}
+}
+
+// readPicture reads a file once its beginning says that it is a picture: a film
+// is not taken into memory to be refused.
+func readPicture(dir folder.Folder, name string) ([]byte, error) {
+	file, err := dir.Open(name)
+	if err != nil {
+		return nil, err
+	}
+	defer file.Close()
+	head := make([]byte, 4096)
+	n, err := io.ReadFull(file, head)
+	if err != nil && !errors.Is(err, io.ErrUnexpectedEOF) && err != io.EOF {
+		return nil, folder.Explain(name, err)
+	}
+	if err := photo.Known(head[:n]); err != nil {
+		return nil, err
+	}
+	return dir.Read(name, folder.MostPhoto)
 }

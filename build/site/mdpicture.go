@@ -66,12 +66,25 @@ func instead(img *ast.Image, in ast.Node) {
 	parent.ReplaceChild(parent, img, in)
 }
 
-// pagePicture writes one picture and returns its address from the page; "" =
-// left out, which is said. It is named after its bytes: what a person calls a
-// file ("Emma crying.jpg") is not for everybody.
+// pagePicture is pageFile, asked once for each file however often it is shown.
 func (m *maker) pagePicture(p content.Page, name string) (string, error) {
 	file := path.Join("content", name)
-	if m.PagePicture == nil || !strings.HasPrefix(file, "content/") {
+	if src, known := m.placed[file]; known {
+		return src, nil
+	}
+	src, err := m.pageFile(p, name)
+	if err == nil {
+		m.placed[file] = src
+	}
+	return src, err
+}
+
+// pageFile writes one picture and returns its address from the page; "" =
+// left out, which is said. It is named after its bytes: what a person calls a
+// file ("Emma crying.jpg") is not for everybody.
+func (m *maker) pageFile(p content.Page, name string) (string, error) {
+	file := path.Join("content", name)
+	if m.PagePicture == nil || !inContent(name) {
 		m.warning("%s shows %s, which is not in content/: it is left out", p.File, name)
 		return "", nil
 	}
@@ -85,4 +98,10 @@ func (m *maker) pagePicture(p content.Page, name string) (string, error) {
 	}
 	src := "picture/page-" + short(unchanged.Sum(data)) + ".jpg"
 	return "../" + src, m.out.write(src, data)
+}
+
+// inContent says that a picture's name leads to no place but content/, on any
+// system: Windows goes up by "..\\" too, and to another disk by "C:".
+func inContent(name string) bool {
+	return !strings.ContainsAny(name, "\\:") && strings.HasPrefix(path.Join("content", name), "content/")
 }

@@ -98,7 +98,7 @@ func Build(dir string, in Input) (Report, error) {
 	if in.Tick == nil {
 		in.Tick = func() {}
 	}
-	m := &maker{Input: in, out: out, look: look, used: map[string]bool{}}
+	m := &maker{Input: in, out: out, look: look, used: map[string]bool{}, placed: map[string]string{}}
 	if m.shelf, err = readShelf(in.Cache); err != nil {
 		return Report{}, err
 	}
@@ -135,14 +135,15 @@ type maker struct {
 	look     *look
 	hung     []*hung // every tile, in the order of the plan
 	by       map[tiles.Number]*hung
-	own      map[tiles.Pair]*hung // the wall's own tile of a pair, codes in capitals
+	own      map[tiles.Pair]*hung // the wall's own tile of a pair, by its Key
 	readings map[tiles.Number][]tiles.Reading
 	glaze    []tiles.Glaze  // in the order they hang
-	index    map[string]int // of a glaze in them, by its code in capitals
+	index    map[string]int // of a glaze in them, by its code's key
 	both     bool           // some glaze hangs both alone and twice
 	mu       sync.Mutex     // guards warn and used
 	shelf    shelf
-	used     map[string]bool // of the shelf
+	used     map[string]bool   // of the shelf
+	placed   map[string]string // by a picture of the teacher's pages, its address from there
 	warn     []string
 	guesses  *guesses // nil = none are shown
 }

@@ -32,6 +32,13 @@ func sniff(data []byte) (format, error) {
 	return "", refuse("use a JPEG, PNG, HEIC, WebP or TIFF", "it is not a picture this program knows")
 }
 
+// Known says of a file's beginning, of some hundred bytes or more, why it is no
+// picture that can be opened; nil = it may be one.
+func Known(head []byte) error {
+	_, err := sniff(head)
+	return err
+}
+
 // sniffBrand tells what an ISO base media file holds by its brands
 // (ISO/IEC 14496-12, 4.3; ISO/IEC 23008-12, annex B).
 func sniffBrand(data []byte) (format, error) {
