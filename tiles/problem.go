@@ -31,11 +31,18 @@ func (p Problem) Error() string {
 // Problems is every problem found in one reading, in the order of the file.
 type Problems []Problem
 
-// Error gives one line a problem.
+// mostSaid is how many problems are said: who has mended these asks again.
+const mostSaid = 20
+
+// Error gives one line a problem, of the first twenty, and counts the rest.
 func (ps Problems) Error() string {
-	lines := make([]string, len(ps))
+	lines := make([]string, 0, mostSaid+1)
 	for i, p := range ps {
-		lines[i] = p.Error()
+		if left := len(ps) - i; i == mostSaid && left > 1 {
+			lines = append(lines, fmt.Sprintf("… and %d more", left))
+			break
+		}
+		lines = append(lines, p.Error())
 	}
 	return strings.Join(lines, "\n")
 }

@@ -51,7 +51,7 @@ func (a *app) build(teacher bool) error {
 	if b.Remade > 0 {
 		a.step("%s: pictures made again", english.Count(b.Remade, "photo", "photos"))
 	}
-	for _, w := range b.Warnings {
+	for _, w := range english.First(mostNotes, b.Warnings) {
 		a.step("note: %s", w)
 	}
 	if b.Made == 0 {

@@ -24,7 +24,7 @@ func (a *app) check() error {
 	if err != nil {
 		return err
 	}
-	for _, n := range r.Notes {
+	for _, n := range english.First(mostNotes, r.Notes) {
 		a.step("note: %s", n)
 	}
 	if !a.json {

@@ -234,11 +234,15 @@ func TestMemoryOfTexts(t *testing.T) {
 		{"content/glazes.csv", "code,name\n\"" + strings.Repeat("\n", 15<<20), "content/glazes.csv:2: a quotation mark is opened and not closed", 260, "check"}, // 117
 		{"content/glazes.csv", "code,name\n" + strings.Repeat("A,b\n", 15<<18), "content/glazes.csv:200001: the table is larger", 260, "check"},                 // 124
 		{"content/glazes.csv", "code,name\n" + strings.Repeat("x", 64<<20), "content/glazes.csv: is larger than 16 MB", 160, "check"},                           // 62
-		{"tiles/log.csv", "piece,date,first,note\nx,2026-03-02,QM," + strings.Repeat("x", 15<<20) + "\n", "", 300, "trace"},                                     // 210
-		{"tiles/log.csv", "piece,date,first\n" + strings.Repeat("x,2026-03-02,QM\n", 180_000), "", 160, "trace"},                                                // 52
-		{"content/our-studio.md", "# A\n\n" + strings.Repeat("*a **b `c` [d](e) ", 1<<20/18-9), "content/our-studio.md:3: has more than 2000", 120, "build"},    // 33
-		{"content/our-studio.md", strings.Repeat("> ", 1<<19-9), "content/our-studio.md:1: is nested too deeply", 120, "build"},                                 // 35
-		{"content/our-studio.md", strings.Repeat("x", 64<<20), "content/our-studio.md: is larger than 1 MB", 120, "build"},                                      // 30
+		{"tiles/log.csv", "piece,date,first,note\nx,2026-03-02,QM," + strings.Repeat("x", 15<<20) + "\n", "tiles/log.csv:2: a cell holds 15728640 letters", 300, "trace"},
+		{"tiles/log.csv", "piece,date,first\n" + strings.Repeat(",", 15<<20), "tiles/log.csv:2: the table is larger than 200000 rows or 200 columns", 160, "trace"},
+		{"tiles/log.csv", allDifferent(1_900), "", 300, "trace"},
+		{"tiles/log.csv", allDifferent(8_000), "tiles/log.csv:2002: up to here the faults are written in more than 2000 different words", 160, "trace"},
+		{"content/our-studio.md", strings.Repeat("|a", 500) + "|\n" + strings.Repeat("|-", 500) + "|\n" + strings.Repeat("|b\n", 20_000), "content/our-studio.md:40: the table has more than 20000 cells", 120, "build"},
+		{"tiles/log.csv", "piece,date,first\n" + strings.Repeat("x,2026-03-02,QM\n", 180_000), "", 160, "trace"},                                             // 52
+		{"content/our-studio.md", "# A\n\n" + strings.Repeat("*a **b `c` [d](e) ", 1<<20/18-9), "content/our-studio.md:3: has more than 2000", 120, "build"}, // 33
+		{"content/our-studio.md", strings.Repeat("> ", 1<<19-9), "content/our-studio.md:1: is nested too deeply", 120, "build"},                              // 35
+		{"content/our-studio.md", strings.Repeat("x", 64<<20), "content/our-studio.md: is larger than 1 MB", 120, "build"},                                   // 30
 		{"content/our-studio.md", "# A\n\n" + strings.Repeat(strings.Repeat("![](*a **b `c` ~~d~~ e_f_ <g> &amp; \\h | i\n", 130)+"\n", 1<<20/44/131), "", 400, "build"},
 	} {
 		dir := copyWall(t, wall)
@@ -252,4 +256,14 @@ func TestMemoryOfTexts(t *testing.T) {
 		assert.Contains(t, said, b.says)
 		assert.Less(t, mb, b.bound, "%s %.20q", b.file, b.text)
 	}
+}
+
+// allDifferent is a log in which no two cells of a column are the same.
+func allDifferent(rows int) string {
+	var b strings.Builder
+	b.WriteString("piece,date,maker,first,load,shelf,result,faults\n")
+	for i := range rows {
+		fmt.Fprintf(&b, "p%d,2026-03-02,m%d,QM,l%d,s%d,faulty,w%d\n", i, i, i, i, i)
+	}
+	return b.String()
 }

@@ -22,7 +22,11 @@ var batchColumn = column[tiles.Tile]{
 		return strings.Join(labels, batchJoin)
 	},
 	set: func(t *tiles.Tile, cell string) error {
-		for _, label := range splitLabels(cell) {
+		labels := splitLabels(cell)
+		if err := fewEnough(len(labels)); err != nil {
+			return err
+		}
+		for _, label := range labels {
 			t.Batches = append(t.Batches, tiles.ReadBatchName(label, t.First, t.Second))
 		}
 		return nil

@@ -51,14 +51,15 @@ type Log struct {
 func ReadLog(dir folder.Folder, s tiles.LogSettings) (*Log, error) {
 	l := &Log{dates: s.Dates}
 	var ps tiles.Problems
+	words := faultWords{}
 	err := eachFileRow(dir, func(t *table.Table) error {
 		l.table = t
 		return l.place(s)
 	}, func(r table.Row) error {
-		_, more := l.piece(r)
+		p, more := l.piece(r)
 		ps = append(ps, more...)
 		l.count++
-		return nil
+		return words.add(l.table, p)
 	})
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
@@ -113,12 +114,33 @@ func newLog(t *table.Table, s tiles.LogSettings) (*Log, error) {
 		return nil, err
 	}
 	var ps tiles.Problems
+	words := faultWords{}
 	for r := range l.rows {
-		_, more := l.piece(r)
+		p, more := l.piece(r)
 		ps = append(ps, more...)
 		l.count++
+		if err := words.add(t, p); err != nil {
+			return nil, err
+		}
 	}
 	return l, ps.OrNil()
+}
+
+// mostWords bounds the different words of a log's faults: each of them is traced.
+const mostWords = 2_000
+
+// faultWords are the different words of a log's faults.
+type faultWords map[string]bool
+
+func (w faultWords) add(t *table.Table, p tiles.Piece) error {
+	for _, word := range p.Faults {
+		w[tiles.Fold(word)] = true
+	}
+	if len(w) <= mostWords {
+		return nil
+	}
+	return tiles.Problems{t.Problem(p.Line, fmt.Sprintf("up to here the faults are written in more than %d different words", mostWords),
+		"write a fault in one or two words, and what else is to say into the note")}
 }
 
 // place finds the columns by the table's headings.

@@ -33,11 +33,23 @@ func (l *Log) piece(r table.Row) (tiles.Piece, tiles.Problems) {
 		p.Date, err = parseDate(cell, l.dates)
 		note("date", err)
 	}
+	note("faults", fewEnough(len(p.Faults)))
+	note("second", fewEnough(len(p.More)))
 	p.Zone, err = parseZone(l.cell(r, "zone"))
 	note("zone", err)
 	p.Severity, err = parseSeverity(l.cell(r, "severity"))
 	note("severity", err)
 	return p, ps
+}
+
+// mostInCell is more entries than anybody writes into one cell.
+const mostInCell = 100
+
+func fewEnough(entries int) error {
+	if entries <= mostInCell {
+		return nil
+	}
+	return fmt.Errorf("holds %d entries, and %d are the most: write what does not fit into the note", entries, mostInCell)
 }
 
 // coatMarks stand between the coats of a cell that names several. A comma is

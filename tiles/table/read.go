@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"io"
 	"regexp"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -24,6 +25,10 @@ const (
 	MaxColumns = 200
 	MaxRows    = 200_000
 	maxCells   = 4_000_000
+
+	// "Total number of characters that a cell can contain: 32,767 characters"
+	// (Microsoft, Excel specifications and limits).
+	maxCell = 32_767
 )
 
 // Read reads a table. Errors are tiles.Problems of the named file.
@@ -55,6 +60,9 @@ func (t *Table) readAll(r io.Reader) error {
 		return err
 	}
 	text, skipped := t.separator(text)
+	if line := tooWide(text, byte(t.comma)); line > 0 {
+		return t.large(line + skipped)
+	}
 	if err := t.parse(text, skipped); err != nil {
 		return err
 	}
@@ -187,8 +195,11 @@ func (t *Table) parse(text []byte, skipped int) error {
 		}
 		line, _ := in.FieldPos(0)
 		if cells += len(record); cells > maxCells || len(record) > MaxColumns || rows >= MaxRows {
-			return t.fail(line+skipped, fmt.Sprintf("the table is larger than %d rows or %d columns", MaxRows, MaxColumns),
-				"check that it is the file you mean")
+			return t.large(line + skipped)
+		}
+		if i := tooLong(record); i >= 0 {
+			return t.fail(line+skipped, fmt.Sprintf("a cell holds %d letters, and a spreadsheet takes up to %d", utf8.RuneCountInString(record[i]), maxCell),
+				"look for a quotation mark that is opened and not closed, or shorten the cell")
 		}
 		if rows++; line > next {
 			t.addBlank(next + skipped)
@@ -198,6 +209,37 @@ func (t *Table) parse(text []byte, skipped int) error {
 			return err
 		}
 	}
+}
+
+func (t *Table) large(line int) error {
+	return t.fail(line, fmt.Sprintf("the table is larger than %d rows or %d columns", MaxRows, MaxColumns), "check that it is the file you mean")
+}
+
+// tooWide finds the line of the first row with more cells than a table may have,
+// before memory is taken for them; 0 = none.
+func tooWide(text []byte, comma byte) int {
+	line, begun, cells, quoted := 1, 1, 1, false
+	for _, b := range text {
+		switch {
+		case b == '"':
+			quoted = !quoted
+		case b == '\n':
+			line++
+			if !quoted {
+				cells, begun = 1, line
+			}
+		case b == comma && !quoted:
+			if cells++; cells > MaxColumns {
+				return begun
+			}
+		}
+	}
+	return 0
+}
+
+// tooLong finds a cell that no spreadsheet takes; -1 = none.
+func tooLong(record []string) int {
+	return slices.IndexFunc(record, func(cell string) bool { return len(cell) > maxCell && utf8.RuneCountInString(cell) > maxCell })
 }
 
 // addBlank keeps one blank row where the file has empty lines.

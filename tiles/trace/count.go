@@ -11,21 +11,21 @@ import (
 // tally counts pieces, all of them and those with each fault.
 type tally struct {
 	pieces int
-	faults []int // by index of the fault's word
+	faults map[int]int // by index of the fault's word; a suspect has seen few of them
 }
 
 func (t *tally) add(faults []int) {
 	t.pieces++
+	if len(faults) > 0 && t.faults == nil {
+		t.faults = map[int]int{}
+	}
 	for _, f := range faults {
-		for len(t.faults) <= f {
-			t.faults = append(t.faults, 0)
-		}
 		t.faults[f]++
 	}
 }
 
 func (t *tally) of(fault int) int {
-	if t == nil || fault >= len(t.faults) {
+	if t == nil {
 		return 0
 	}
 	return t.faults[fault]
@@ -43,6 +43,7 @@ type counts struct {
 	wordAt   map[string]int
 	zones    []map[tiles.Zone]int
 	suspects map[Suspect]*tally
+	listed   []Suspect // list, once it was asked for
 }
 
 // count goes through the log once.
@@ -124,6 +125,9 @@ func (c *counts) siblings(s Suspect, fault int) evidence.Table {
 
 // list is the suspects in an order that does not depend on chance.
 func (c *counts) list() []Suspect {
+	if c.listed != nil {
+		return c.listed
+	}
 	list := make([]Suspect, 0, len(c.suspects))
 	for s := range c.suspects {
 		if s.Glaze != "" || s.Name != "" {
@@ -131,6 +135,7 @@ func (c *counts) list() []Suspect {
 		}
 	}
 	sort.Slice(list, func(i, j int) bool { return list[i].before(list[j]) })
+	c.listed = list
 	return list
 }
 
@@ -138,6 +143,9 @@ func (c *counts) list() []Suspect {
 // others have not.
 func (c *counts) shared(fault int) bool {
 	for _, s := range c.list() {
+		if c.suspects[s].of(fault) == 0 {
+			continue // most have not
+		}
 		t := c.table(s, fault)
 		if t.Tells() && t.WithFaults == c.all.of(fault) && 2*t.With < t.Pieces() {
 			return true
