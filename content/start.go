@@ -28,7 +28,7 @@ func Starter() (map[string][]byte, error) {
 			files[starterPlace(to, e.Name())] = text
 		}
 	}
-	files[".gitignore"] = []byte("# Made anew by twodip at any time.\nbuild/\n.twodip.lock\n.twodip-writing-*\n")
+	files[".gitignore"] = []byte("# Made anew by twodip at any time.\nbuild/\n.twodip.lock\n.twodip.owner\n.twodip-writing-*\n")
 	return files, nil
 }
 
@@ -48,9 +48,5 @@ func Start(dir string) error {
 	if err != nil {
 		return err
 	}
-	wall, err := folder.New(dir)
-	if err != nil {
-		return err
-	}
-	return wall.Fill(files, folder.Photos)
+	return folder.Make(dir, files, folder.Photos)
 }

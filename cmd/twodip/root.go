@@ -43,7 +43,11 @@ func execute(args []string, in io.Reader, out, err io.Writer) int {
 	a := &app{in: in, out: out, err: err}
 	root := a.root()
 	root.SetArgs(args)
-	return a.status(root.Execute())
+	status := a.status(root.Execute())
+	for _, lack := range a.folder().Lacks() {
+		a.hint("%s", lack)
+	}
+	return status
 }
 
 func (a *app) root() *cobra.Command {

@@ -28,6 +28,7 @@ var (
 	notAFile   = reason{"is not a file", "move it away"}
 	link       = reason{"is a link", "put the file itself here"}
 	linkOut    = reason{"is a link to a place outside the wall's folder", "put the file itself here"}
+	protected  = reason{"is write-protected and was left as it was", "allow writing to it, then run this again"}
 	nameLong   = reason{"the name is too long for this disk", "shorten it, or the names of the folders it lies in"}
 )
 
@@ -114,8 +115,12 @@ func reasonFor(system string, err error) reason {
 		return notWritten
 	case errors.Is(err, fs.ErrNotExist):
 		return notThere
-	case errors.Is(err, errLink), errors.Is(err, errOutside):
+	case errors.Is(err, errOutside):
+		return linkOut
+	case errors.Is(err, errLink):
 		return link
+	case errors.Is(err, errProtected):
+		return protected
 	}
 	return reason{bare(err), ""}
 }

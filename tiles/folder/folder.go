@@ -3,7 +3,8 @@
 //
 // What is read here may be published, and a folder may come from anybody. So a
 // name never leads out of the wall; a link is refused, but for one among the
-// photos that stays among them; a pipe or a device is refused instead of
+// photos that stays among them, and a table of tiles/ that leads to another file
+// of the wall and is read and written there; a pipe or a device is refused instead of
 // waited for; and every read says how much it is ready to take. A file is
 // written whole or not at all.
 //

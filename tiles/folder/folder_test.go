@@ -83,7 +83,7 @@ func TestAFileIsNotWrittenOverALink(t *testing.T) {
 	require.NoError(t, os.WriteFile(elsewhere, []byte("shared"), 0o644))
 	require.NoError(t, os.Mkdir(filepath.Join(dir, "tiles"), 0o755))
 	require.NoError(t, os.Symlink(elsewhere, filepath.Join(dir, "tiles", "log.csv")))
-	assert.ErrorContains(t, At(dir).WriteBytes("tiles/log.csv", []byte("new")), "is a link; put the file itself here")
+	assert.ErrorContains(t, At(dir).WriteBytes("tiles/log.csv", []byte("new")), "is a link to a place outside the wall's folder; put the file itself here")
 	assert.Equal(t, "shared", get(t, dir, "tiles/log.csv"))
 	assert.ErrorContains(t, At(dir).WriteBytes("../out.txt", nil), "out.txt")
 	assert.NoFileExists(t, filepath.Join(filepath.Dir(dir), "out.txt"))

@@ -2,6 +2,7 @@ package folder
 
 import (
 	"os"
+	"syscall"
 
 	"github.com/gofrs/flock"
 
@@ -20,11 +21,22 @@ func (f Folder) Lock() (release func(), err error) {
 	}
 	// Everybody who shares the folder may take the lock, not only who was first.
 	lock := flock.New(f.Path(LockFile), flock.SetPermissions(0o644))
-	got, err := lock.TryLock()
-	if err != nil {
+	got, err := drive.lock(lock)
+	switch {
+	case err != nil && cannot(err, syscall.ENOLCK):
+		_ = lock.Close()
+		note(f.dir, lacksLocks)
+		if release, err = f.own(); err != nil {
+			return nil, err
+		}
+		f.sweep()
+		return release, nil
+	case err != nil:
 		return nil, Explain(f.Called(), err)
-	}
-	if !got {
+	case got && f.Has(OwnerFile): // of a computer to which the same drive lends no locks
+		_ = lock.Unlock()
+		return nil, f.owned()
+	case !got:
 		return nil, tiles.Problems{{File: f.Called(), What: "another twodip command is at work on this wall",
 			Do: "wait until it has ended, then run this again"}}
 	}

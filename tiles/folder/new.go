@@ -30,6 +30,27 @@ func New(dir string) (Folder, error) {
 	return f, nil
 }
 
+// Make makes a new folder of those files and empty folders, or leaves nothing
+// behind: half a wall could neither be used nor be made anew.
+func Make(dir string, files map[string][]byte, folders ...string) error {
+	_, before := os.Stat(dir)
+	f, err := New(dir)
+	if err != nil {
+		return err
+	}
+	if err = f.Fill(files, folders...); err == nil {
+		return nil
+	}
+	if errors.Is(before, fs.ErrNotExist) {
+		return errors.Join(err, os.RemoveAll(dir))
+	}
+	made, _ := os.ReadDir(dir) // it was empty
+	for _, one := range made {
+		err = errors.Join(err, os.RemoveAll(filepath.Join(dir, one.Name())))
+	}
+	return err
+}
+
 // Fill writes files into a new folder, by their names, and makes empty folders.
 func (f Folder) Fill(files map[string][]byte, folders ...string) error {
 	for _, name := range folders {

@@ -18,6 +18,8 @@ var (
 	errNotAFile = errors.New("not a file")
 	errLink     = errors.New("a link")
 	errOutside  = errors.New("a link that leads out of the wall")
+
+	errProtected = errors.New("write-protected")
 )
 
 // errLarge is a file larger than what is read of its kind, in bytes.
@@ -94,7 +96,10 @@ func (f Folder) look(name string, take func(root *os.Root, local string) error) 
 		return explainRead(filepath.ToSlash(f.dir), err)
 	}
 	defer root.Close()
-	local := filepath.FromSlash(name)
+	local, err := follow(root, filepath.FromSlash(name))
+	if err != nil {
+		return explainRead(name, err)
+	}
 	if err := isFile(root, local); err != nil {
 		return explainRead(name, err)
 	}

@@ -8,7 +8,6 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
-	"runtime"
 	"strings"
 )
 
@@ -52,15 +51,21 @@ func write(root *os.Root, local string, fill func(io.Writer) error) error {
 		return err
 	}
 	// What replaced a link would no longer be where its owner looks for it.
-	if err := noLink(root, local); err != nil && !errors.Is(err, fs.ErrNotExist) {
+	local, err := follow(root, local)
+	if err != nil && !errors.Is(err, fs.ErrNotExist) {
 		return err
+	}
+	dir = filepath.Dir(local)
+	old, err := root.Stat(local)
+	if err == nil && old.Mode().IsRegular() && old.Mode().Perm()&0o222 == 0 {
+		return errProtected
 	}
 	temp := filepath.Join(dir, TempPrefix+rand.Text())
 	file, err := root.OpenFile(temp, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o600)
 	if err != nil {
 		return err
 	}
-	if err := fillAndSync(file, modeOf(root, local), fill); err != nil {
+	if err := fillAndSync(root.Name(), file, old, fill); err != nil {
 		return errors.Join(err, root.Remove(temp))
 	}
 	if err := root.Rename(temp, local); err != nil {
@@ -70,17 +75,15 @@ func write(root *os.Root, local string, fill func(io.Writer) error) error {
 	return nil
 }
 
-// modeOf is the mode of the file that will be replaced.
-func modeOf(root *os.Root, local string) fs.FileMode {
-	if old, err := root.Stat(local); err == nil {
-		return old.Mode().Perm()
-	}
-	return 0o644
-}
-
-// fillAndSync leaves the file closed and on the disk.
-func fillAndSync(file *os.File, mode fs.FileMode, fill func(io.Writer) error) error {
+// fillAndSync leaves the file closed and on the disk, with the group and the
+// rights of the old one it will replace, if there is one.
+func fillAndSync(dir string, file *os.File, old fs.FileInfo, fill func(io.Writer) error) error {
 	defer file.Close()
+	mode := fs.FileMode(0o644)
+	if old != nil {
+		mode = old.Mode().Perm()
+		keepGroup(file, old)
+	}
 	w := bufio.NewWriterSize(file, 64<<10)
 	if err := fill(w); err != nil {
 		return err
@@ -88,10 +91,10 @@ func fillAndSync(file *os.File, mode fs.FileMode, fill func(io.Writer) error) er
 	if err := w.Flush(); err != nil {
 		return err
 	}
-	if err := file.Chmod(mode); err != nil && runtime.GOOS != "windows" {
+	if err := setMode(dir, file, mode); err != nil {
 		return err
 	}
-	if err := file.Sync(); err != nil {
+	if err := store(dir, file); err != nil {
 		return err
 	}
 	return file.Close()
