@@ -49,7 +49,7 @@ func (m *maker) join() error {
 	}
 	m.both, m.index = m.hangsBoth(), map[string]int{}
 	for i, g := range m.glaze {
-		m.index[strings.ToUpper(g.Code)] = i
+		m.index[tiles.CodeKey(g.Code)] = i
 	}
 	return m.checkNames()
 }

@@ -121,10 +121,10 @@ func (m *maker) placeWords(h *hung) string {
 	if m.own[h.Pair.Key()] != h {
 		return ""
 	}
-	row, column := m.index[strings.ToUpper(h.First)], m.index[strings.ToUpper(h.First)]
+	row, column := m.index[tiles.CodeKey(h.First)], m.index[tiles.CodeKey(h.First)]
 	switch {
 	case !h.Single():
-		column = m.index[strings.ToUpper(h.Second)] + flag(m.both)
+		column = m.index[tiles.CodeKey(h.Second)] + flag(m.both)
 	case m.both:
 		column = 0
 	}

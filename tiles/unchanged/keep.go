@@ -6,6 +6,7 @@ import (
 	"io"
 	"maps"
 	"os"
+	"path/filepath"
 	"slices"
 	"strconv"
 	"strings"
@@ -37,6 +38,11 @@ func (f *Files) Save() error {
 		return nil
 	}
 	f.moved = false
+	// Its folder was made when it was read: a wall that was renamed since is not
+	// to come up again, empty, under its old name.
+	if _, err := os.Stat(filepath.Dir(f.file)); err != nil {
+		return err
+	}
 	return folder.WriteFile(f.file, f.write)
 }
 
