@@ -186,3 +186,22 @@ func TestPhotosAreCountedOnce(t *testing.T) {
 	assert.Equal(t, []int{0, 1}, []int{did.Measured, did.Unchanged})
 	assert.NotEmpty(t, did.Problems)
 }
+
+// A wall that is renamed while it is measured is said to be gone, and does not
+// come up again under its old name.
+func TestAWallRenamedWhileMeasuringLeavesNoGhost(t *testing.T) {
+	dir := photoWall(t, 3)
+	after := dir.Dir() + " after"
+	_, err := Measure(t.Context(), dir, MeasureWish{Tell: func(e Event) {
+		if e.Photo != nil && e.Done == 1 {
+			require.NoError(t, os.Rename(dir.Dir(), after))
+		}
+	}})
+	require.Error(t, err)
+	assert.Contains(t, err.Error(), "is not there")
+	_, err = os.Stat(dir.Dir())
+	assert.ErrorIs(t, err, os.ErrNotExist)
+	did, err := Measure(t.Context(), folder.At(after), MeasureWish{})
+	require.NoError(t, err)
+	assert.Equal(t, 3, did.Measured+did.Unchanged)
+}
