@@ -17,8 +17,9 @@ func findCommand(a *app) *cobra.Command {
 		Short: "The tiles nearest to a color or to what a photo shows",
 		Long: "Lists the tiles whose measured color is nearest to a color, by CIEDE2000.\n" +
 			"A mottled tile is found by its color as a whole or by either of its two main colors.\n\n" +
-			"COLOR is '#5a7f91' (sRGB) or 'lab(48 -8 -14)' (D50), in quotes. Of a PHOTO the thing\n" +
-			"that stands out in it is read, or else its middle.",
+			"COLOR is '#5a7f91' (sRGB) or 'lab(48 -8 -14)' (D50), in quotes. A PHOTO of one of the\n" +
+			"wall's tiles is read as measure reads it, and that tile comes first; of any other, the\n" +
+			"thing that stands out in it is read, or else its middle.",
 		Example: "  twodip find '#5a7f91'\n  twodip find 'lab(48 -8 -14)' --most 5\n  twodip find leaf.jpg",
 		Args:    usageArgs(oneColor),
 		RunE: func(_ *cobra.Command, args []string) error {

@@ -22,7 +22,7 @@ func (a *app) showFound(r run.Found) {
 		a.step("an ordinary screen cannot show that color: %s is paler, of the same lightness and hue", r.Color.Hex)
 	}
 	if r.Photo != "" {
-		a.step("from %s, ± %.0f (%s)%s", printable(r.Photo), r.Doubt, r.Class, unsure(r.Class))
+		a.step("from %s%s, ± %.0f (%s)%s", printable(r.Photo), ofTile(r.Shows), r.Doubt, r.Class, unsure(r.Class))
 	}
 	for _, note := range r.Notes {
 		a.step("note: %s", note)
@@ -45,6 +45,14 @@ func (a *app) showFound(r run.Found) {
 	if slices.ContainsFunc(r.Tiles, func(f run.FoundTile) bool { return f.Same }) {
 		a.step("\n= the same color, as far as the photos can tell")
 	}
+}
+
+// ofTile says that the photo is of one of the wall's own tiles.
+func ofTile(n tiles.Number) string {
+	if n == 0 {
+		return ""
+	}
+	return ", which shows tile " + n.String()
 }
 
 // unsure warns where nothing but the camera stands behind a color.

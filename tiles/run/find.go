@@ -28,13 +28,14 @@ type FindWish struct {
 
 // Found is the tiles that are nearest to a color.
 type Found struct {
-	Color ColorSaid   `json:"color"`
-	Photo string      `json:"photo,omitempty"` // where the color is from; "" = written
-	Doubt float64     `json:"doubt"`           // ± ΔE00 of the color; 0 = as written
-	Class tiles.Class `json:"class,omitempty"`
-	Notes []string    `json:"notes,omitempty"`
-	Tiles []FoundTile `json:"tiles"` // the nearest first
-	Of    int         `json:"-"`     // tiles with a reading
+	Color ColorSaid    `json:"color"`
+	Photo string       `json:"photo,omitempty"` // where the color is from; "" = written
+	Doubt float64      `json:"doubt"`           // ± ΔE00 of the color; 0 = as written
+	Class tiles.Class  `json:"class,omitempty"`
+	Shows tiles.Number `json:"shows,omitempty"` // the wall's tile that the photo is of; it comes first
+	Notes []string     `json:"notes,omitempty"`
+	Tiles []FoundTile  `json:"tiles"` // the nearest first
+	Of    int          `json:"-"`     // tiles with a reading
 
 	Guesses []FoundGuess `json:"guesses,omitempty"` // where they are asked for; never among the tiles
 	Silent  string       `json:"silent,omitempty"`  // why nothing was guessed though it was asked for
@@ -82,7 +83,7 @@ func Find(dir folder.Folder, wish FindWish) (Found, error) {
 		return found, tiles.Problem{File: record.MeasuredFile, What: "no tile has a reading yet", Do: "put photos into tiles/photos, then: twodip measure"}
 	}
 	found.Color = sayColor(lab, found.Doubt)
-	for _, m := range placesOf(readings).Nearest(lab, wish.Most) {
+	for _, m := range nearestFirst(shown, readings, lab, found, wish.Most) {
 		f := sayFound(wall, shown[m.Of], readings[m.Of], m)
 		f.Same = f.Doubt > 0 && f.Away <= math.Hypot(f.Doubt, found.Doubt)
 		found.Tiles = append(found.Tiles, f)
@@ -118,19 +119,26 @@ func look(dir folder.Folder, wall tiles.Wall, wish FindWish) (Found, color.Lab, 
 	return Found{}, lab, wrong
 }
 
-// glance reads the color of whatever a photo shows.
+// glance reads the color of the tile of ours that a photo shows, or else of
+// whatever it shows.
 func glance(dir folder.Folder, wall tiles.Wall, name string, data []byte) (Found, color.Lab, error) {
 	patches, err := patches(dir, wall.Settings)
 	if err != nil {
 		return Found{}, color.Lab{}, err
 	}
-	var reader measure.Reader
+	ask := measure.Ask{Wall: wall, Photo: name, Patches: patches}
 	var r tiles.Reading
 	found := Found{Photo: name}
-	err = Guarded(func() (err error) {
-		r, found.Notes, err = reader.Glance(data, measure.Ask{Wall: wall, Photo: name, Patches: patches})
-		return err
-	})
+	if rs, notes, ok := own(dir, name, data, ask); ok {
+		found.Shows, found.Notes = rs[0].Tile, notes
+		r, _ = tiles.ColorOf(rs, found.Shows)
+	} else {
+		var reader measure.Reader
+		err = Guarded(func() (err error) {
+			r, found.Notes, err = reader.Glance(data, ask)
+			return err
+		})
+	}
 	if err != nil {
 		return found, color.Lab{}, photoProblem(name, err)
 	}
