@@ -17,6 +17,7 @@ func TestStarterRecordsHaveTheReadersHeadings(t *testing.T) {
 	for file, columns := range map[string][]string{
 		record.LogFile: record.LogColumns, record.BatchesFile: record.BatchColumns, record.LoadsFile: record.LoadColumns,
 	} {
-		require.Equal(t, strings.Join(columns, ",")+"\n", string(files[file]), file)
+		headings, _, _ := strings.Cut(string(files[file]), "\n")
+		require.Equal(t, strings.Join(columns, ","), headings, file)
 	}
 }

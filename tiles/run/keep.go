@@ -201,7 +201,7 @@ func (k *keeping) merged() []tiles.Reading {
 		}
 	}
 	for i := range out {
-		if t, ok := k.wall.Tile(out[i].Tile); ok {
+		if t, ok := k.wall.Tile(out[i].Tile); ok && fromPhoto(out[i]) { // what somebody typed in stays
 			out[i].Carried = t.Pair
 		}
 	}
