@@ -8,11 +8,11 @@ import (
 
 // Figures of common practice in a mid-range studio, in mm and minutes.
 const (
-	leastBare    = 6   // found written
-	mostRaw      = 1.2 // both coats together; thicker stacks crack and fall off
-	leastDrying  = 2
-	leastTray    = 10
-	leastHanging = 15 // a lane or band narrower than this is mostly edge: no source
+	leastBare     = 6   // found written
+	mostRaw       = 1.2 // both coats together; thicker stacks crack and fall off
+	leastDrying   = 2
+	leastTray     = 10
+	narrowestZone = 15 // a lane or band narrower than this is mostly edge: no source
 )
 
 // Unwise says what the settings ask for that works against the wall, one
@@ -33,8 +33,8 @@ func Unwise(s tiles.Settings) []string {
 	if s.Kiln.Upright && t.Foot == 0 {
 		add("kiln: upright is true and tile: foot is 0: a tile that stands needs a foot or a stand; write its depth as foot, or upright: false")
 	}
-	if z, err := t.Zones(); err == nil && t.Layout != tiles.LayoutWhole && min(z.First, z.Overlap, z.Second) < leastHanging {
-		add("tile: the zones are %.3g, %.3g and %.3g mm: below %d mm a zone is mostly edge, and its color is hard to read", z.First, z.Overlap, z.Second, leastHanging)
+	if z, err := t.Zones(); err == nil && t.Layout != tiles.LayoutWhole && min(z.First, z.Overlap, z.Second) < narrowestZone {
+		add("tile: the zones are %.3g, %.3g and %.3g mm: below %d mm a zone is mostly edge, and its color is hard to read", z.First, z.Overlap, z.Second, narrowestZone)
 	}
 	if t.Bare < leastBare {
 		add("tile: bare is %g: below %d mm a tile may fuse to its shelf", t.Bare, leastBare)

@@ -136,7 +136,7 @@ type Dip struct {
 	Dry       float64 `yaml:"dry"`       // minutes between coats
 	Stir      float64 `yaml:"stir"`      // minutes between stirrings
 	Coats     int     `yaml:"coats"`     // 1 or 2; never more
-	Together  int     `yaml:"together"`  // loads dipped in one go, from one second-dip cup a glaze; 0 = as many as make a cup worth filling
+	Together  int     `yaml:"together"`  // loads dipped in one go, from one second-dip cup a glaze; 0 = the fewest that make a filling worthwhile
 	Brush     bool    `yaml:"brush"`     // brushing allowed
 	Thickness float64 `yaml:"thickness"` // raw coat, mm
 	Loss      float64 `yaml:"loss"`      // per cent lost to drips and the bucket's walls

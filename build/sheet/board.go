@@ -32,7 +32,7 @@ func Board(w io.Writer, job Job) (pages int, err error) {
 }
 
 // boardCells is each mark with the white it needs, as it is cut out.
-func boardCells(b target.Hanging) []target.Rect {
+func boardCells(b target.BoardLayout) []target.Rect {
 	var cells []target.Rect
 	for _, m := range b.Marks {
 		cells = append(cells, m.Quiet())
@@ -45,7 +45,7 @@ var markNames = []string{"top left", "top middle", "top right", "right middle", 
 
 // boardMarks draws the marks three abreast, each with its cutting line and its
 // place.
-func (s *pinned) boardMarks(body area, b target.Hanging) {
+func (s *pinned) boardMarks(body area, b target.BoardLayout) {
 	d := s.path()
 	pitch := body.w / 3
 	for i, m := range b.Marks {
@@ -69,7 +69,7 @@ func (s *pinned) boardMarks(body area, b target.Hanging) {
 
 // boardPlan draws the board to scale with its marks, its tiles and the lengths
 // to measure.
-func (s *pinned) boardPlan(body area, b target.Hanging) {
+func (s *pinned) boardPlan(body area, b target.BoardLayout) {
 	y := s.para(body.x, body.y+1, body.w, text, fmt.Sprintf(
 		"The board is %s mm wide and %s mm high. Tiles hang %s mm apart across and %s mm down, from one tile’s left and top edge to the next one’s. Under each tile is its tag, which the wall grid prints. The grid’s heads, with the codes, fit between the marks and the tiles.",
 		mm(b.Width), mm(b.Height), mm(b.PitchX), mm(b.PitchY)))
@@ -92,7 +92,7 @@ func (s *pinned) boardPlan(body area, b target.Hanging) {
 }
 
 // heads draws where the grid's heads hang, between the marks and the tiles.
-func (s *pinned) heads(x, y, k float64, b target.Hanging) {
+func (s *pinned) heads(x, y, k float64, b target.BoardLayout) {
 	first, last := b.Places[0], b.Places[0]
 	for _, p := range b.Places {
 		if p.Row >= last.Row && p.Column >= last.Column {
@@ -117,7 +117,7 @@ func (s *pinned) heads(x, y, k float64, b target.Hanging) {
 
 // markTable lists where each mark's black square begins, measured from the
 // board's left and top edge.
-func (s *pinned) markTable(a area, b target.Hanging) {
+func (s *pinned) markTable(a area, b target.BoardLayout) {
 	s.text(a.x, a.y+2.5, small.heavy(), "From the board’s left and top edge to the black square, mm")
 	f := b.Places[0].Face
 	s.textRight(a.x+a.w, a.y+2.5, small, fmt.Sprintf("upper left corner of tile %s: %s and %s", b.Places[0].Tile, mm(f.X), mm(f.Y)))

@@ -45,7 +45,7 @@ const (
 // from 1; 0 is the row or column of heads.
 type wallGrid struct {
 	*paper
-	board        target.Hanging
+	board        target.BoardLayout
 	places       map[cellKey]target.Place
 	columns      []column
 	cols, rows   []float64 // where columns and rows begin, mm on the wall, the heads first; one more than there are

@@ -39,7 +39,7 @@ func Tags(w io.Writer, job Job) (pages int, err error) {
 // tagSheet lays cards of one size out, edge to edge.
 type tagSheet struct {
 	*pinned
-	board target.Hanging
+	board target.BoardLayout
 }
 
 // headCard is the size of a head, mm: code to be read from the back row, name

@@ -49,7 +49,7 @@ func hungWall(t *testing.T, n int, r *rand.Rand) (dir string, wall tiles.Wall, c
 func labOf(c [3]uint8) color.Lab { return color.FromSRGB(c[0], c[1], c[2]) }
 
 // hangAll puts the tiles and their tags on the board; two of them change places.
-func hangAll(b target.Hanging, colors map[tiles.Number][3]uint8, swapped [2]tiles.Number) *simulate.Scene {
+func hangAll(b target.BoardLayout, colors map[tiles.Number][3]uint8, swapped [2]tiles.Number) *simulate.Scene {
 	marks := slices.Clone(b.Marks)
 	var blocks []simulate.Block
 	for _, p := range b.Places {

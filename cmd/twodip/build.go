@@ -19,12 +19,12 @@ func buildCommand(a *app) *cobra.Command {
 		Use:   "build",
 		Short: "Make the site: the wall, every tile and glaze, search by words and by color",
 		Long: `Make the site in build/site: the wall, every tile and glaze, search by words and
-by color. With --for teacher it goes to build/teacher and has two pages more,
+by color. With --for teacher it goes to build/teacher and has two more pages,
 the faults in the log and the buckets against their tiles; that copy is not for
 publishing.
 
 A file in the wall's themes/ replaces the file of that name of the built-in
-theme. --take copies one there to be changed:
+theme. --take copies one there for you to change:
   ` + strings.Join(themes.Names(), "\n  "),
 		Args: usageArgs(cobra.NoArgs),
 		RunE: func(*cobra.Command, []string) error {

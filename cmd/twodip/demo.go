@@ -26,8 +26,8 @@ func demoCommand(a *app) *cobra.Command {
 	return &cobra.Command{
 		Use:   "demo DIR",
 		Short: "Make an invented studio's wall, and run the whole main job on it",
-		Long: "Make the wall of an invented studio: twelve invented glazes, their tiles fired and\n" +
-			"photographed by computation, a year of firings and re-tests, a term's glazing log.\n" +
+		Long: "Make the wall of an invented studio: twelve invented glazes, their fired\n" +
+			"tiles in computed photos, a year of firings and re-tests, a term's glazing log.\n" +
 			"Then plan, print, measure and build it, as you would.",
 		Args: usageArgs(cobra.ExactArgs(1)),
 		RunE: func(_ *cobra.Command, args []string) error { return a.demo(args[0]) },

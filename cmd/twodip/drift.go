@@ -22,9 +22,9 @@ bucket's. A bucket no longer matches where the difference is noticeable and
 larger than its doubt.
 
 Photograph the old and the new tile side by side on one mat: their difference
-is then good to about one ΔE00, beside what two tiles of one bucket differ
-anyway. In two photos under different lights it is good to six, and drift says
-that it cannot tell.`,
+is then good to about one ΔE00, on top of what two tiles from one bucket differ
+anyway. From two photos under different lights it is only good to about six, and
+drift says that it cannot tell.`,
 		Args: usageArgs(cobra.NoArgs),
 		RunE: func(*cobra.Command, []string) error { return a.drift(all) },
 	}

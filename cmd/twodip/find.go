@@ -15,11 +15,12 @@ func findCommand(a *app) *cobra.Command {
 	c := &cobra.Command{
 		Use:   "find COLOR|PHOTO",
 		Short: "The tiles nearest to a color or to what a photo shows",
-		Long: "Lists the tiles whose measured color is nearest to a color, by CIEDE2000.\n" +
+		Long: "List the tiles whose measured color is nearest to a color, by CIEDE2000.\n" +
 			"A mottled tile is found by its color as a whole or by either of its two main colors.\n\n" +
 			"COLOR is '#5a7f91' (sRGB) or 'lab(48 -8 -14)' (D50), in quotes. A PHOTO of one of the\n" +
-			"wall's tiles is read as measure reads it, and that tile comes first; of any other, the\n" +
-			"thing that stands out in it is read, or else its middle.",
+			"wall's tiles is read as measure reads it, and that tile comes first. In any other\n" +
+			"photo, the color is read from the thing that stands out from its background, or from\n" +
+			"the middle of the picture where nothing does.",
 		Example: "  twodip find '#5a7f91'\n  twodip find 'lab(48 -8 -14)' --most 5\n  twodip find leaf.jpg",
 		Args:    usageArgs(oneColor),
 		RunE: func(_ *cobra.Command, args []string) error {
@@ -31,7 +32,7 @@ func findCommand(a *app) *cobra.Command {
 		},
 	}
 	c.Flags().IntVar(&wish.Most, "most", 12, "how many tiles to list")
-	c.Flags().BoolVar(&wish.Guesses, "with-guesses", false, "list pairs that are not fired by their guesses, too, after the tiles")
+	c.Flags().BoolVar(&wish.Guesses, "with-guesses", false, "after the tiles, also list pairs not fired yet, by their guessed color")
 	return c
 }
 

@@ -18,8 +18,9 @@ func foreseeCommand(a *app) *cobra.Command {
 		Short: "Guess the pairs that are not fired, and say which to fire next",
 		Long: `Guess the colors of pairs that are not fired from the singles and pairs that
 are, and say how far such guesses can be trusted on this wall: every fired pair
-is left out and guessed from the others. Where that helps no one, nothing is
-guessed. A guess is for choosing what to fire; only the fired tile tells.`,
+is left out and guessed from the others. If the guesses would be too poor to
+help, none are made. Use a guess to choose what to fire; only the fired tile
+tells you the color.`,
 		Example: "  twodip foresee\n  twodip foresee --next 12 --plan\n  twodip foresee --toward '#5a7f91'\n  twodip foresee --why W,K",
 		Args:    usageArgs(cobra.NoArgs),
 		RunE: func(c *cobra.Command, _ []string) error {
@@ -27,9 +28,9 @@ guessed. A guess is for choosing what to fire; only the fired tile tells.`,
 			return a.foresee(f)
 		},
 	}
-	c.Flags().IntVar(&f.wish.Next, "next", 0, "propose so many tiles to fire next: those that tell most about all others")
+	c.Flags().IntVar(&f.wish.Next, "next", 0, "propose this many tiles to fire next: those that tell most about the others")
 	c.Flags().StringVar(&f.wish.Toward, "toward", "", "propose tiles whose guess is nearest to a color, a photo or a tile's number")
-	c.Flags().BoolVar(&f.wish.Plan, "plan", false, "give the tiles proposed their numbers and loads")
+	c.Flags().BoolVar(&f.wish.Plan, "plan", false, "give the proposed tiles their numbers and loads")
 	c.Flags().StringVar(&f.why, "why", "", "explain the guess of one pair by its codes, first and second (W,K)")
 	c.MarkFlagsMutuallyExclusive("why", "next")
 	c.MarkFlagsMutuallyExclusive("why", "toward")

@@ -24,14 +24,14 @@ func measureCommand(a *app) *cobra.Command {
 		Long: "Read the colors of the fired tiles from the photos in tiles/photos: JPEG, PNG, HEIC,\n" +
 			"WebP or TIFF. A photo is named after its tile (7.jpg, \"7 back.heic\"), or shows the\n" +
 			"tile with its label on the photo mat, or the whole board with its marks. Without\n" +
-			"names, all that are new or changed. Photos are never altered. What was cut out and\n" +
-			"used is shown in build/contact.html; what is set in tiles/by-hand.csv is respected.\n" +
-			"Readings are kept as they come: stopped with Ctrl-C, it finishes the photos in hand,\n" +
-			"and the next run goes on from there. A reading stays, marked, when its photo is moved\n" +
-			"away; --forget-missing takes such readings out.",
+			"names, it reads every photo that is new or changed. Photos are never altered. See\n" +
+			"what was cut out and used in build/contact.html; correct it in tiles/by-hand.csv.\n" +
+			"Readings are kept as they come: after Ctrl-C it finishes the photos in hand, and the\n" +
+			"next run goes on from there. If a photo is moved away, its reading stays and is\n" +
+			"marked; --forget-missing takes such readings out.",
 		RunE: func(_ *cobra.Command, names []string) error {
 			if forget && len(names) > 0 {
-				return usageError{errors.New("--forget-missing is about every photo: name none with it")}
+				return usageError{errors.New("--forget-missing is about every photo: leave out the names of photos")}
 			}
 			return a.measure(names, forget)
 		},
@@ -77,7 +77,7 @@ func (a *app) sayMeasured(did run.Measured) error {
 		a.hint("%s", w)
 	}
 	if did.Measured > 0 {
-		a.step("%-20s what was cut out and used: look before you believe", run.SheetFile)
+		a.step("%-20s what was cut out and used: look at it before you trust the colors", run.SheetFile)
 	}
 	summary := fmt.Sprintf("%s measured, %d unchanged, %s fired", english.Count(did.Measured, "photo", "photos"), did.Unchanged, english.Count(did.Fired, "tile newly", "tiles newly"))
 	next := "twodip build"

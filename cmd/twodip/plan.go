@@ -13,7 +13,7 @@ func planCommand(a *app) *cobra.Command {
 		Use:   "plan",
 		Short: "Give every pair its number; plan loads, dips, clay and glaze",
 		Long: `Give every single and every ordered pair its tile and its number, place the
-tiles in kiln loads, and sum up dips, clay and glaze. A number never changes:
+tiles in kiln loads, and add up dips, clay and glaze. A number never changes:
 run plan again whenever the glaze list, the settings or tiles/plan.csv have
 changed.`,
 		Args: usageArgs(cobra.NoArgs),
@@ -21,11 +21,11 @@ changed.`,
 	}
 	c.Flags().StringVar(&f.why, "why", "", "explain a tile (17) or a pair by its codes, first and second (W,K), and write nothing")
 	c.Flags().BoolVar(&f.needs, "needs", false, "list the glaze and the clay to have ready, and write nothing")
-	c.Flags().BoolVar(&f.look, "look", false, "say what the plan would be, and write nothing")
-	c.Flags().BoolVar(&f.wish.Anew, "anew", false, "place every tile that is not fired again, in as few loads as hold them")
-	c.Flags().BoolVar(&f.wish.Yes, "yes", false, "go on even where many tiles would go out of use")
+	c.Flags().BoolVar(&f.look, "look", false, "show what the plan would be, and write nothing")
+	c.Flags().BoolVar(&f.wish.Anew, "anew", false, "place all tiles that are not fired yet afresh, in as few loads as hold them")
+	c.Flags().BoolVar(&f.wish.Yes, "yes", false, "go on even if many tiles would go out of use")
 	c.Flags().BoolVar(&f.calendar, "calendar", false, "list the work from clay to wall, its hours and days, and write it to "+calendarFile)
-	c.Flags().StringVar(&f.from, "from", "", "the day the calendar begins, like 2026-03-14; today where it is left out")
+	c.Flags().StringVar(&f.from, "from", "", "the day the calendar begins, like 2026-03-14 (default today)")
 	c.MarkFlagsMutuallyExclusive("why", "needs", "look", "calendar")
 	return c
 }

@@ -31,9 +31,9 @@ func printCommand(a *app) *cobra.Command {
 		},
 		ValidArgs: produce.SheetNames(),
 	}
-	c.Flags().StringVar(&wish.Date, "date", "", "the date at the foot of every sheet (default today)")
+	c.Flags().StringVar(&wish.Date, "date", "", "date at the foot of every sheet (default today)")
 	c.Flags().IntVar(&wish.Start, "start", 0, "first free label on a used sheet (as labels: start in wall.yaml)")
-	c.Flags().BoolVar(&wish.New, "new", false, "only the tiles that the last run of plan with anything new added")
+	c.Flags().BoolVar(&wish.New, "new", false, "only tiles added by the last run of plan that added any")
 	return c
 }
 

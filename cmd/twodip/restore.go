@@ -17,10 +17,10 @@ func restoreCommand(a *app) *cobra.Command {
 		Short: "List earlier versions of your files, or bring one back",
 		Long: `Before a command changes one of your files, the version before is kept in the
 folder "earlier" of the wall: each a plain file, named after its day and hour.
-Without a name, restore lists what is kept and how it differed. With one, it
-brings back the newest version that is not what the file holds now, or the one
-of that number. What the file holds now is kept first, so that this can be
-undone in the same way. A plan keeps the rows of numbers given since.`,
+Without a name, restore lists what is kept and how it differs. With a name, it
+brings back the newest version that differs from the file; with a number too, it
+brings back that version. What the file holds now is kept first, so you can undo
+this in the same way. A plan keeps the rows of numbers given since.`,
 		Args: usageArgs(cobra.MaximumNArgs(2)),
 		RunE: func(_ *cobra.Command, args []string) error {
 			if len(args) == 0 {

@@ -66,7 +66,7 @@ func (a *app) root() *cobra.Command {
 	root.SuggestionsMinimumDistance = 2
 	root.SetFlagErrorFunc(noFlag)
 	root.PersistentFlags().StringVar(&a.wall, "wall", ".", "the wall's folder")
-	root.PersistentFlags().BoolVar(&a.json, "json", false, "say the result as JSON, for programs")
+	root.PersistentFlags().BoolVar(&a.json, "json", false, "print the result as JSON, for programs")
 	for _, command := range commands() {
 		root.AddCommand(command(a))
 	}

@@ -18,10 +18,10 @@ func traceCommand(a *app) *cobra.Command {
 		Long: `Ask tiles/log.csv, for every fault, what its pieces have in common: a glaze, first
 or second, a pair, a batch, a load, a shelf, a clay, a way of glazing. Only
 what stands out from chance is named, and only what is still true when each
-maker's pieces are compared with that maker's own; nobody is named. Where one
-load has pieces of both kinds, it must be true inside loads too; where none
-has, the loads it cannot be told from are named. A row written twice is counted
-once. It never says what caused a fault.`,
+maker's pieces are compared with that maker's own; nobody is named. Where a
+load holds both faulty and sound pieces, it must be true within loads too; where
+none does, trace names the loads that fit the fault just as well. A row written
+twice is counted once. It never says what caused a fault.`,
 		Args: usageArgs(cobra.NoArgs),
 		RunE: func(*cobra.Command, []string) error { return a.trace(figures) },
 	}

@@ -36,7 +36,7 @@ const flatResidual = 0.5
 
 // OnBoard finds the board in a photo, and every tile on it. thick is the
 // tiles' height over the board, mm. Fewer than four marks are a Few.
-func OnBoard(p Plane, found []Found, b target.Hanging, thick float64, l Lens35) (Board, error) {
+func OnBoard(p Plane, found []Found, b target.BoardLayout, thick float64, l Lens35) (Board, error) {
 	mine, drawn := among(found, b.Marks)
 	if len(mine) < leastBoard {
 		return Board{}, Few{What: "board", Seen: len(mine), Want: leastBoard, Of: len(b.Marks)}
@@ -67,7 +67,7 @@ func OnBoard(p Plane, found []Found, b target.Hanging, thick float64, l Lens35) 
 // steady fits the view again to the marks and the tags together, and bends the
 // board where a flat one does not explain what is seen. It says whether tags
 // should be looked for again.
-func (b *Board) steady(read []reading, h target.Hanging, l lens) bool {
+func (b *Board) steady(read []reading, h target.BoardLayout, l lens) bool {
 	as := anchors(among(b.Marks, h.Marks))
 	marks := len(as)
 	for _, r := range read {

@@ -35,7 +35,7 @@ func studio(n int) tiles.Wall {
 }
 
 // hang puts tiles and their tags on a simulated board.
-func hang(b target.Hanging, r *rand.Rand, seed uint64) *simulate.Scene {
+func hang(b target.BoardLayout, r *rand.Rand, seed uint64) *simulate.Scene {
 	marks := append([]target.Mark{}, b.Marks...)
 	for _, p := range b.Places {
 		marks = append(marks, p.Tag)
@@ -51,7 +51,7 @@ func hang(b target.Hanging, r *rand.Rand, seed uint64) *simulate.Scene {
 	return s
 }
 
-func wallShot(t testing.TB, seed uint64, hard bool, bow float64) (shot, target.Hanging) {
+func wallShot(t testing.TB, seed uint64, hard bool, bow float64) (shot, target.BoardLayout) {
 	r := rand.New(rand.NewPCG(seed, 2))
 	b, err := target.Board(studio(12))
 	require.NoError(t, err)
@@ -81,7 +81,7 @@ type wallTally struct {
 	residual                      []float64
 }
 
-func (a *wallTally) addBoard(s shot, b target.Hanging, m Board, lift func(x, y float64) float64) {
+func (a *wallTally) addBoard(s shot, b target.BoardLayout, m Board, lift func(x, y float64) float64) {
 	worst := 0.0
 	for i, h := range m.Tiles {
 		a.tags++

@@ -25,7 +25,7 @@ func (b *bow) at(x, y float64) float64 {
 }
 
 // depth is how far the bowed board is from the flat one through its marks, mm.
-func (w *bow) depth(h target.Hanging) float64 {
+func (w *bow) depth(h target.BoardLayout) float64 {
 	var from []geometry.Point
 	var z []float64
 	for i := range 9 {

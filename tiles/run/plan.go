@@ -13,7 +13,7 @@ import (
 
 // PlanWish is what a person asks plan for.
 type PlanWish struct {
-	Anew bool         // place every tile that is not fired again, in as few loads as hold them
+	Anew bool         // place all tiles that are not fired yet afresh, in as few loads as hold them
 	Also []tiles.Pair // pairs to number beyond the part
 	Yes  bool         // even where many tiles would go out of use
 }

@@ -19,8 +19,8 @@ const (
 	tagGap     = 8.0  // between a tile and its tag, where wall.yaml does not say: a thick tile hides what is near it
 )
 
-// Hanging is the board: where the marks stand, and each tile with its tag.
-type Hanging struct {
+// BoardLayout is the board: where the marks stand, and each tile with its tag.
+type BoardLayout struct {
 	Width, Height float64
 	Marks         []Mark // eight, from the top left corner clockwise
 	Places        []Place
@@ -40,19 +40,19 @@ type Place struct {
 // glaze, a column a second one, in the order of the glaze list; a single
 // stands where its glaze meets itself, or, where doubles hang there, in a
 // column of its own before the others. Sizes that cannot be are an error.
-func Board(w tiles.Wall) (Hanging, error) {
+func Board(w tiles.Wall) (BoardLayout, error) {
 	places := grid(w)
 	columns, rows := 1, 1
 	for _, p := range places {
 		columns, rows = max(columns, p.Column+1), max(rows, p.Row+1)
 	}
-	b := Hanging{PitchX: w.Photo.Board.PitchX, PitchY: w.Photo.Board.PitchY, Places: places}
+	b := BoardLayout{PitchX: w.Photo.Board.PitchX, PitchY: w.Photo.Board.PitchY, Places: places}
 	if err := b.pitch(w.Settings.Tile); err != nil {
-		return Hanging{}, err
+		return BoardLayout{}, err
 	}
 	left, top, err := b.size(w.Photo.Board, float64(columns)*b.PitchX, float64(rows)*b.PitchY)
 	if err != nil {
-		return Hanging{}, err
+		return BoardLayout{}, err
 	}
 	for i := range b.Places {
 		b.hang(&b.Places[i], left, top, w.Settings.Tile)
@@ -61,7 +61,7 @@ func Board(w tiles.Wall) (Hanging, error) {
 	return b, nil
 }
 
-func (b *Hanging) pitch(tile tiles.Shape) error {
+func (b *BoardLayout) pitch(tile tiles.Shape) error {
 	if tile.Width <= 0 || tile.Height <= 0 {
 		return tiles.Problem{File: "wall.yaml", What: "the tile has no width or height", Do: "give tile: width and height in millimetres, fired"}
 	}
@@ -82,7 +82,7 @@ func (b *Hanging) pitch(tile tiles.Shape) error {
 
 // size takes the board's size from the settings, or what the tiles, the heads
 // of the printed grid and the marks need, and says where the tiles begin.
-func (b *Hanging) size(given tiles.Board, wide, high float64) (left, top float64, err error) {
+func (b *BoardLayout) size(given tiles.Board, wide, high float64) (left, top float64, err error) {
 	const ring = boardInset + boardMark
 	left, top = ring+headGap+b.PitchX, ring+headGap+min(b.PitchY, headTall)
 	wide, high = left+wide+boardClear+ring, top+high+boardClear+ring
@@ -102,7 +102,7 @@ func (b *Hanging) size(given tiles.Board, wide, high float64) (left, top float64
 }
 
 // hang puts a tile in its cell, and its tag in the middle of the room under it.
-func (b *Hanging) hang(p *Place, left, top float64, tile tiles.Shape) {
+func (b *BoardLayout) hang(p *Place, left, top float64, tile tiles.Shape) {
 	x := left + float64(p.Column)*b.PitchX + (b.PitchX-tile.Width)/2
 	y := top + float64(p.Row)*b.PitchY
 	p.Face = Rect{X: x, Y: y, W: tile.Width, H: tile.Height}
@@ -112,7 +112,7 @@ func (b *Hanging) hang(p *Place, left, top float64, tile tiles.Shape) {
 }
 
 // ring puts the eight marks at the board's corners and edge middles.
-func (b *Hanging) ring() {
+func (b *BoardLayout) ring() {
 	l, t := boardInset, boardInset
 	r, m := b.Width-boardInset-boardMark, b.Height-boardInset-boardMark
 	cx, cy := (b.Width-boardMark)/2, (b.Height-boardMark)/2
