@@ -42,7 +42,9 @@ func TestKilledAtAnyMoment(t *testing.T) {
 	case testing.Short():
 		hits = 10
 	}
-	r := rand.New(rand.NewPCG(uint64(time.Now().UnixNano()), 0))
+	const seed = 12
+	t.Logf("moments by chance from seed %d", seed)
+	r := rand.New(rand.NewPCG(seed, 0))
 	total := 0
 	for _, k := range killings(t) {
 		t.Run(k.args[0], func(t *testing.T) {

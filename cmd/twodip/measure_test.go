@@ -153,7 +153,7 @@ func TestMeasureKeepsReadingsOfPhotosThatAreGone(t *testing.T) {
 	assert.Contains(t, string(page), "Not here any more. The color was measured while it was.")
 	status, _, errs := twodip("measure", "1.jpg", "--forget-missing", "--wall", dir)
 	assert.Equal(t, 2, status)
-	assert.Contains(t, errs, "--forget-missing is about every photo: name none with it")
+	assert.Contains(t, errs, "--forget-missing is about every photo: leave out the names of photos")
 	_, out, _ := twodip("measure", "--forget-missing", "--wall", dir)
 	assert.Contains(t, out, "1.jpg is not here: its readings were taken out")
 	rs, err := record.ReadReadings(folder.At(dir))

@@ -1,8 +1,9 @@
 package color
 
 import (
-	"fmt"
 	"math"
+
+	"github.com/lucasb-eyer/go-colorful"
 )
 
 // slack is how far linear light may stray outside 0–1 and still be the same
@@ -14,7 +15,7 @@ const slack = 3e-6
 // can: a paler neighbor is read more rightly than one of another lightness.
 func (c Lab) Hex() (hex string, inGamut bool) {
 	r, g, b, inGamut := c.Screen()
-	return fmt.Sprintf("#%02x%02x%02x", r, g, b), inGamut
+	return colorful.Color{R: float64(r) / 255, G: float64(g) / 255, B: float64(b) / 255}.Hex(), inGamut
 }
 
 // Screen is the color as 8-bit sRGB, the chroma lowered as Hex says where

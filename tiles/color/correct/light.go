@@ -30,9 +30,6 @@ type Light struct {
 // shadow's edge, over 0.024 for most with one.
 func (l Light) Uneven() float64 { return l.rest }
 
-// Unexplained is what of that is left when a shadow's edge is followed.
-func (l Light) Unexplained() float64 { return l.left }
-
 // shapes is how many terms the light's shape has: x, y, x², xy, y².
 const shapes = 5
 

@@ -102,7 +102,7 @@ func TestAShadowsEdgeIsFollowed(t *testing.T) {
 	}
 	light := LightFrom(spots)
 	assert.Greater(t, light.Uneven(), 0.024)
-	assert.Less(t, light.Unexplained(), light.Uneven()/3)
+	assert.Less(t, light.left, light.Uneven()/3)
 	lit, dark := light.At(0.3, 0.3), light.At(0.8, 0.8)
 	got := dark[1] / lit[1]
 	want := 0.6 * lamp(0.8, 0.8) / lamp(0.3, 0.3)
