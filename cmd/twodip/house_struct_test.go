@@ -3,6 +3,7 @@ package main
 import (
 	"go/ast"
 	"maps"
+	"regexp"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -67,4 +68,28 @@ func receiver(f *ast.FuncDecl) string {
 		return of.Name
 	}
 	return ""
+}
+
+// A program that reads --json finds every key written one way: words run
+// together, each but the first with a capital.
+func TestHouseKeysAreWrittenOneWay(t *testing.T) {
+	key := regexp.MustCompile(`json:"([^",]*)`)
+	oneWay := regexp.MustCompile(`^([a-z][a-zA-Z0-9]*)?$`)
+	found := 0
+	for dir, files := range sourceFiles(t) {
+		for name, file := range files {
+			ast.Inspect(file, func(n ast.Node) bool {
+				f, ok := n.(*ast.Field)
+				if !ok || f.Tag == nil {
+					return true
+				}
+				if m := key.FindStringSubmatch(f.Tag.Value); m != nil && m[1] != "-" {
+					found++
+					assert.Regexp(t, oneWay, m[1], "%s/%s", dir, name)
+				}
+				return true
+			})
+		}
+	}
+	assert.Greater(t, found, 50)
 }

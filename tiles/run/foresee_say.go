@@ -17,7 +17,7 @@ type (
 	foreseenOutline struct {
 		Speaks  bool           `json:"speaks"`
 		Why     string         `json:"why"`
-		LeftOut leftOutOutline `json:"left-out"`
+		LeftOut leftOutOutline `json:"leftOut"`
 		Guesses []guessOutline `json:"guesses"`
 		Next    []pairOutline  `json:"next"`
 	}

@@ -55,7 +55,7 @@ type Finding struct {
 	Makers  Inside            `json:"makers"`           // the same asked among each maker's own pieces
 	Alone   []string          `json:"alone,omitempty"`  // loads that held all its pieces and nothing else
 	Others  *evidence.Table   `json:"others,omitempty"` // a batch against its glaze's other batches
-	OthersP float64           `json:"others-p,omitempty"`
+	OthersP float64           `json:"othersP,omitempty"`
 	Same    []Suspect         `json:"same,omitempty"` // cannot be told apart from it by this log
 	Tests   []string          `json:"tests,omitempty"`
 	Follow  []Suspect         `json:"follow,omitempty"` // stand out only because of it

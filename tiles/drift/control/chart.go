@@ -34,8 +34,8 @@ type Chart struct {
 	Sigma       float64  `json:"sigma"`
 	Low         float64  `json:"low"` // limits of a single point
 	High        float64  `json:"high"`
-	MeanRange   float64  `json:"mean-range"`
-	RangeHigh   float64  `json:"range-high"`  // limit of a moving range
+	MeanRange   float64  `json:"meanRange"`
+	RangeHigh   float64  `json:"rangeHigh"`   // limit of a moving range
 	Provisional bool     `json:"provisional"` // fewer than Enough points stand behind the limits
 	Signals     []Signal `json:"signals"`
 	Tolerance   float64  `json:"tolerance,omitempty"` // where not 0: mean and limits are a target and what is allowed around it

@@ -3,9 +3,9 @@ package evidence
 // Table is one two-by-two table of counts: pieces with and without something,
 // and how many of each came out with a fault. 0 ≤ faults ≤ pieces.
 type Table struct {
-	WithFaults    int `json:"with-faults"`
+	WithFaults    int `json:"withFaults"`
 	With          int `json:"with"`
-	WithoutFaults int `json:"without-faults"`
+	WithoutFaults int `json:"withoutFaults"`
 	Without       int `json:"without"`
 }
 
