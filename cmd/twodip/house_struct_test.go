@@ -77,6 +77,9 @@ func TestHouseKeysAreWrittenOneWay(t *testing.T) {
 	oneWay := regexp.MustCompile(`^([a-z][a-zA-Z0-9]*)?$`)
 	found := 0
 	for dir, files := range sourceFiles(t) {
+		if dir == "tiles/color/spectral" {
+			continue // it reads a published file, whose keys are not ours
+		}
 		for name, file := range files {
 			ast.Inspect(file, func(n ast.Node) bool {
 				f, ok := n.(*ast.Field)
