@@ -13,6 +13,8 @@ import (
 	"github.com/twodip/twodip/tiles"
 )
 
+var papers = []string{"letter", "a4"}
+
 // checker gathers what is wrong with the settings.
 type checker struct {
 	lines    map[string]int
@@ -66,7 +68,7 @@ func (c *checker) settings(s tiles.Settings) {
 	c.oneOf("diagonal", string(s.Diagonal), "single", "double", "both")
 	c.tile(s.Tile)
 	c.kiln(s.Kiln)
-	c.oneOf("paper", s.Paper, "letter", "a4")
+	c.oneOf("paper", s.Paper, papers...)
 	c.oneOf("units", string(s.Units), "metric", "us", "both")
 	c.labels(s.Labels)
 	c.between("read-from", s.Read, 300, 50_000, " mm")

@@ -69,7 +69,14 @@ func TestSettingsSayWhatIsWrong(t *testing.T) {
 		"tile: 5":                              `wall.yaml:1: "5" should be a block of settings, indented below its name`,
 		"rules: none":                          `wall.yaml:1: "none" should be a list, each line beginning with a dash`,
 		"name: a\nname: b":                     `wall.yaml:2: name is set a second time; line 1 sets it first; remove one of the two`,
-		"name: a\n b: c\n":                     `wall.yaml:2: is not YAML: mapping values are not allowed in this context`,
+		"name: a\n b: c\n":                     `wall.yaml:2: is indented further than the line above it; begin it below the first letter of that line, or end that line with its colon`,
+		"name a\ncone: 6\n":                    `wall.yaml:1: "name a" has no colon with a space after it; write a setting as its name, a colon, a space and its value, like paper: a4`,
+		"name: x\ncone:6\npaper: a4\n":         `wall.yaml:2: "cone:6" has no colon with a space after it`,
+		"name: A: the wall\n":                  `wall.yaml:1: holds a second colon; put all that stands after the first one in quotation marks`,
+		"name: a\npaper: a4: b\nunits: us\n":   `wall.yaml:2: holds a second colon`,
+		"tile:\n\twidth: 3\n":                  `wall.yaml:2: begins with a tab; indent it with spaces`,
+		"tile:\n  width: 2.5 in\n":             `wall.yaml:2: "2.5 in" should be a number of millimetres, without a unit; write 63.5`,
+		"tile:\n  width: 6 cm\n":               `wall.yaml:2: "6 cm" should be a number of millimetres, without a unit; write 60`,
 		"name: \"a\ncone: 6\n":                 `wall.yaml:3: is not YAML:`,
 		"cone: six":                            `wall.yaml:1: cone is "six"; write it as it stands on the cone`,
 		"name: a\n\npaper: A3":                 `wall.yaml:3: paper is "A3"; write one of letter, a4`,
@@ -102,6 +109,29 @@ func TestAnAliasBombIsRefusedBeforeItGrows(t *testing.T) {
 	assert.ErrorContains(t, err, "an anchor (&) or an alias (*)")
 	_, err = ParseGlazesYAML([]byte(bomb))
 	assert.ErrorContains(t, err, "an anchor (&) or an alias (*)")
+}
+
+// The wall is near, and the sentence says where.
+func TestAWallThatIsNotQuiteHereIsSaid(t *testing.T) {
+	for name, want := range map[string]string{
+		"wall.yml":      "wall.yml is; rename that file to wall.yaml",
+		"wall.yaml.txt": "wall.yaml.txt is; rename that file to wall.yaml",
+	} {
+		dir := t.TempDir()
+		require.NoError(t, os.WriteFile(filepath.Join(dir, name), []byte("name: a\n"), 0o644))
+		_, err := ReadSettings(folder.At(dir))
+		assert.ErrorContains(t, err, want)
+		assert.ErrorIs(t, err, ErrNoWall)
+	}
+	dir := t.TempDir()
+	require.NoError(t, os.WriteFile(filepath.Join(dir, "wall.yaml"), []byte("paper: A4\n"), 0o644))
+	require.NoError(t, os.MkdirAll(filepath.Join(dir, "tiles", "photos"), 0o755))
+	t.Chdir(filepath.Join(dir, "tiles", "photos"))
+	_, err := ReadSettings(folder.At("."))
+	assert.ErrorContains(t, err, "this is inside the wall "+filepath.Base(dir)+"; use --wall ../..")
+	s, err := ReadSettings(folder.At("../.."))
+	require.NoError(t, err)
+	assert.Equal(t, "a4", s.Paper)
 }
 
 func TestAFolderThatIsNoWallIsSaid(t *testing.T) {

@@ -3,7 +3,6 @@ package content
 import (
 	"bytes"
 	"errors"
-	"io/fs"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -51,14 +50,6 @@ type notAWall struct{ tiles.Problems }
 
 func (n notAWall) Unwrap() error        { return n.Problems }
 func (n notAWall) Is(target error) bool { return target == ErrNoWall }
-
-func noWall(dir folder.Folder, err error) error {
-	if errors.Is(err, fs.ErrNotExist) {
-		return notAWall{problem(SettingsFile, 0, "is not in "+dir.Shown("")+": this is not a wall's folder",
-			"name the folder with --wall, or make one with: twodip start my-wall")}
-	}
-	return err
-}
 
 // tidy makes a word or sentence of a person safe to show anywhere: composed
 // Unicode, one space between words, no control characters, and none of the

@@ -6,6 +6,9 @@
 package content
 
 import (
+	"slices"
+	"strings"
+
 	"github.com/twodip/twodip/tiles"
 	"github.com/twodip/twodip/tiles/folder"
 )
@@ -95,6 +98,10 @@ func ParseSettings(text []byte) (tiles.Settings, error) {
 // to compare.
 func tidySettings(s *tiles.Settings) {
 	s.Name, s.Cone, s.Clay.Body = tidy(s.Name), tidy(s.Cone), tidy(s.Clay.Body)
+	s.Paper = paperName(s.Paper)
+	for i := range s.Labels.Sheets {
+		s.Labels.Sheets[i].Paper = paperName(s.Labels.Sheets[i].Paper)
+	}
 	for i := range s.Rules {
 		r := &s.Rules[i]
 		r.First, r.Second, r.Either, r.Reason = tidy(r.First), tidy(r.Second), tidy(r.Either), tidy(r.Reason)
@@ -108,4 +115,13 @@ func tidySettings(s *tiles.Settings) {
 	for i := range s.Part.Prefer {
 		s.Part.Prefer[i] = tidy(s.Part.Prefer[i])
 	}
+}
+
+// paperName is a paper's name as the settings know it: people write A4. One
+// that is not known stays as it was written, to be said so.
+func paperName(written string) string {
+	if low := strings.ToLower(tidy(written)); slices.Contains(papers, low) || low == "roll" {
+		return low
+	}
+	return written
 }

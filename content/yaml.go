@@ -25,7 +25,7 @@ func decodeYAML(file string, text []byte, into any) (*yaml.Node, tiles.Problems)
 	d := yaml.NewDecoder(bytes.NewReader(text))
 	d.KnownFields(true)
 	if err := d.Decode(into); err != nil && !errors.Is(err, io.EOF) {
-		return nil, yamlProblems(file, err, into)
+		return nil, yamlProblems(file, text, err, into)
 	}
 	return doc, nil
 }
@@ -39,7 +39,7 @@ func parseYAML(file string, text []byte) (*yaml.Node, tiles.Problems) {
 	}
 	var doc yaml.Node
 	if err := yaml.Unmarshal(text, &doc); err != nil {
-		return nil, yamlProblems(file, err, nil)
+		return nil, yamlProblems(file, text, err, nil)
 	}
 	if len(doc.Content) == 0 {
 		return nil, nil
@@ -105,7 +105,7 @@ var (
 )
 
 // yamlProblems says the library's errors in plain words.
-func yamlProblems(file string, err error, into any) tiles.Problems {
+func yamlProblems(file string, written []byte, err error, into any) tiles.Problems {
 	var several *yaml.TypeError
 	texts := []string{err.Error()}
 	if errors.As(err, &several) {
@@ -121,6 +121,10 @@ func yamlProblems(file string, err error, into any) tiles.Problems {
 				line++
 			}
 		}
+		if p, ok := misspelled(file, written, line, rest); ok {
+			ps = append(ps, p)
+			continue
+		}
 		ps = append(ps, yamlProblem(file, line, rest, into))
 	}
 	return ps
@@ -134,6 +138,10 @@ func yamlProblem(file string, line int, text string, into any) tiles.Problem {
 		return p
 	}
 	if m := yamlKind.FindStringSubmatch(text); m != nil {
+		if mm, ok := length(m[2]); ok && strings.HasPrefix(m[3], "float") {
+			p.What, p.Do = strconv.Quote(m[2])+" should be a number of millimetres, without a unit", "write "+mm
+			return p
+		}
 		p.What = fmt.Sprintf("%s should be %s", shown(m[1], m[2]), kindName(m[3]))
 		return p
 	}

@@ -135,6 +135,9 @@ func (p *press) all(ctx context.Context) error {
 func (p *press) one(s sheet.Sheet) error {
 	made, err := p.draw(s)
 	var ps run.Problems
+	if err == nil && s.Name == "labels" && p.job.Wall.Address == "" {
+		p.did.Hints = append(p.did.Hints, "the codes on the labels say only TILE and the number, and no phone opens a page from that: write the site's address as address: in wall.yaml before you print them for good")
+	}
 	switch {
 	case folder.StopsAll(err):
 		return err

@@ -280,6 +280,8 @@ func summaryOf(w tiles.Wall, p plan.Plan) string {
 func nextAfter(p plan.Plan) string {
 	fresh := len(p.Added) + len(p.Due) + len(p.Moved) + len(p.Controls)
 	switch {
+	case len(p.Loads) == 0 && p.Materials.Tiles > 0:
+		return "put the kiln in wall.yaml right, then: twodip plan"
 	case fresh > 0 && fresh < len(p.Tiles):
 		return "twodip print --new"
 	case len(p.Waiting) > 0:

@@ -26,6 +26,9 @@ type Placed struct {
 // they are needed.
 func Place(s tiles.Settings, glazes []tiles.Glaze, have []tiles.Tile, anew bool) Placed {
 	p := newPlacing(s, glazes, have)
+	if len(p.rooms) == 0 && len(s.Kiln.Shelves) > 0 {
+		return p.Placed // its notes say that the kiln is too low
+	}
 	if len(p.rooms) == 0 {
 		p.note("no shelf is named under kiln: shelves: in wall.yaml, so no loads are planned")
 		return p.Placed
@@ -54,7 +57,11 @@ func newPlacing(s tiles.Settings, glazes []tiles.Glaze, have []tiles.Tile) *plac
 		p.index[tiles.CodeKey(g.Code)] = i
 	}
 	shelves := kilnShelves(s)
-	if out := len(s.Kiln.Shelves) - len(shelves); out > 0 {
+	switch out := len(s.Kiln.Shelves) - len(shelves); {
+	case out > 0 && len(shelves) == 0:
+		p.note("kiln: height is %g mm, too low for one shelf and the %g mm posts over it, so no loads are planned; write the height inside, from the floor to the lid, or 0 not to check it",
+			s.Kiln.Height, clearance(s))
+	case out > 0:
 		p.note("the kiln is %g mm high: with %g mm posts it takes %d of its %d shelves; the top is left out",
 			s.Kiln.Height, clearance(s), len(shelves), len(s.Kiln.Shelves))
 	}
