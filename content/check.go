@@ -86,6 +86,9 @@ func (c *checker) settings(s tiles.Settings) {
 
 var conePattern = regexp.MustCompile(`^0{0,2}\d{1,2}(\.5|½| ?1/2)?( ?[-–/] ?0{0,2}\d{1,2}(\.5|½| ?1/2)?)?$`)
 
+// IsCone says that a cone is written as it stands on cones: 6, 06, 5½, 5-6.
+func IsCone(s string) bool { return conePattern.MatchString(s) }
+
 func (c *checker) words(s tiles.Settings) {
 	if s.Name == "" || len([]rune(s.Name)) > 80 {
 		c.fail("name", "must have 1 to 80 letters", "")

@@ -2,6 +2,7 @@ package logbook
 
 import (
 	"fmt"
+	"regexp"
 	"slices"
 	"sort"
 	"strings"
@@ -77,6 +78,9 @@ func (c *Clerk) glaze(written string, line int) string {
 		return ""
 	}
 	code, ok := c.codes[key]
+	if !ok {
+		code, ok = c.codeAndName(written)
+	}
 	switch {
 	case !ok && nothingWords[key]:
 		c.say("glaze", written, "no glaze")
@@ -89,6 +93,22 @@ func (c *Clerk) glaze(written string, line int) string {
 		c.say("glaze", written, code)
 	}
 	return code
+}
+
+// twofold is a glaze as forms list it, by code and name: "FM - Fen Mist",
+// "FM: Fen Mist", "Fen Mist (FM)".
+var twofold = regexp.MustCompile(`^\s*(.+?)\s*(?:\s[-–—]\s|[:(])\s*(.+?)\s*\)?\s*$`)
+
+// codeAndName reads a glaze that is written by code and name in one; both must
+// mean the same glaze.
+func (c *Clerk) codeAndName(written string) (string, bool) {
+	m := twofold.FindStringSubmatch(written)
+	if m == nil {
+		return "", false
+	}
+	one, ok := c.codes[tiles.Fold(m[1])]
+	other, also := c.codes[tiles.Fold(m[2])]
+	return one, ok && also && one == other
 }
 
 // result notes a result that says nothing: such a piece would otherwise be

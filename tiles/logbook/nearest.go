@@ -13,7 +13,7 @@ func nearest(typed string, known []string) (string, bool) {
 	limit := min(2, len([]rune(typed))/3)
 	best, ties, at := "", 0, limit+1
 	for _, k := range known {
-		switch d := levenshtein.ComputeDistance(typed, tiles.Fold(k)); {
+		switch d := slips(typed, tiles.Fold(k)); {
 		case d < at:
 			best, ties, at = k, 0, d
 		case d == at:
@@ -21,4 +21,19 @@ func nearest(typed string, known []string) (string, bool) {
 		}
 	}
 	return best, best != "" && ties == 0
+}
+
+// slips is how many letters were typed wrong; two that changed places are one
+// slip (Damerau 1964), where the library counts two.
+func slips(typed, meant string) int {
+	a, b := []rune(typed), []rune(meant)
+	for i := 0; len(a) == len(b) && i+1 < len(a); i++ {
+		if a[i] != b[i] {
+			if a[i] == b[i+1] && a[i+1] == b[i] && string(a[i+2:]) == string(b[i+2:]) {
+				return 1
+			}
+			break
+		}
+	}
+	return levenshtein.ComputeDistance(typed, meant)
 }

@@ -39,7 +39,7 @@ func Check(dir folder.Folder, made func(Records) (notes []string, ps tiles.Probl
 	ps.Add(photosErr)
 	gone := missingFiles(dir, r.Wall.Settings)
 	ps.Add(gone.OrNil())
-	notes := slices.Concat(notesOn(r.Wall, photos), undated(r), doubled(r), missingPhotos(dir, r.Wall.Readings, photos), strayRows(r.Wall.Hand, photos))
+	notes := slices.Concat(notesOn(r.Wall, photos), samePhotos(dir, photos), slips(r), undated(r), doubled(r), missingPhotos(dir, r.Wall.Readings, photos), strayRows(r.Wall.Hand, photos))
 	if err == nil && len(gone) == 0 {
 		more, wrong := made(r)
 		notes = append(notes, more...)
