@@ -24,7 +24,7 @@ func logged(w tiles.Wall) logbook.Log {
 	a, b := w.Glazes[0].Code, w.Glazes[1].Code
 	return func(yield func(tiles.Piece) bool) {
 		for i := range 120 {
-			p := tiles.Piece{ID: fmt.Sprint(secret, i), Maker: secret, Note: secret, Result: "good", Load: fmt.Sprint(i % 3), Pair: tiles.Pair{First: b}}
+			p := tiles.Piece{ID: fmt.Sprint(secret, i), Maker: fmt.Sprint(secret, i%4), Note: secret, Result: "good", Load: fmt.Sprint(i % 3), Pair: tiles.Pair{First: b}}
 			if i < 12 {
 				p.Pair = tiles.Pair{First: a, Second: b}
 			}

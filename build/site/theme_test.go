@@ -19,6 +19,7 @@ import (
 var views = map[string]any{
 	"wall.html": WallView{}, "tile.html": TileView{}, "glaze.html": GlazeView{}, "color.html": ColorView{},
 	"order.html": OrderView{}, "trace.html": TraceView{}, "drift.html": DriftView{}, "room.html": Frame{}, "compare.html": Frame{}, "shortlist.html": Frame{}, "kept.html": Frame{}, "page.html": PageView{},
+	"guesses.html": GuessesView{},
 }
 
 // filled makes a value with something in every field and one item in every

@@ -70,6 +70,9 @@ func receiver(f *ast.FuncDecl) string {
 	return ""
 }
 
+// agreedKey is written as other tools were promised it, in foresee --json.
+const agreedKey = "left-out"
+
 // A program that reads --json finds every key written one way: words run
 // together, each but the first with a capital.
 func TestHouseKeysAreWrittenOneWay(t *testing.T) {
@@ -86,7 +89,7 @@ func TestHouseKeysAreWrittenOneWay(t *testing.T) {
 				if !ok || f.Tag == nil {
 					return true
 				}
-				if m := key.FindStringSubmatch(f.Tag.Value); m != nil && m[1] != "-" {
+				if m := key.FindStringSubmatch(f.Tag.Value); m != nil && m[1] != "-" && m[1] != agreedKey {
 					found++
 					assert.Regexp(t, oneWay, m[1], "%s/%s", dir, name)
 				}

@@ -17,7 +17,7 @@ type (
 	foreseenOutline struct {
 		Speaks  bool           `json:"speaks"`
 		Why     string         `json:"why"`
-		LeftOut leftOutOutline `json:"leftOut"`
+		LeftOut leftOutOutline `json:"left-out"`
 		Guesses []guessOutline `json:"guesses"`
 		Next    []pairOutline  `json:"next"`
 	}
