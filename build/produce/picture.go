@@ -14,11 +14,12 @@ import (
 )
 
 // pictures finds a tile's pictures, which measure has made. One of a photo
-// whose readings were taken out is not shown.
+// whose readings were taken out is not shown; nor is one of a photo that is not
+// here, as it could not be made again.
 func pictures(dir folder.Folder, wall tiles.Wall) func(tiles.Number, int) (string, bool) {
 	shown := run.Winners(wall.Readings)
 	return func(n tiles.Number, width int) (string, bool) {
-		if _, ok := shown[n]; !ok {
+		if best, ok := shown[n]; !ok || best.Away {
 			return "", false
 		}
 		name := measure.PicturePath(n, width)

@@ -1,7 +1,6 @@
 package sheet
 
 import (
-	"fmt"
 	"io"
 
 	"github.com/twodip/twodip/tiles"
@@ -94,7 +93,7 @@ func numberSteps(s tiles.Settings) []string {
 		"Stamp the number or scratch it with a needle, deep enough to feel. Underline every 6 and 9.",
 		"When it is dry, brush iron-oxide wash or a dark underglaze into the figures and wipe the face clean with a damp sponge; then the bisque firing. Gloves with oxides.",
 		"After the bisque a number that has gone faint is written again with an underglaze pencil, on the same bare place, before it is waxed or glazed. Graphite, ink and paper burn away.",
-		fmt.Sprintf("Write nothing of the pair on the clay: the number is the tile’s name, and the plan knows the rest. Spares stay blank until a tile breaks: then one takes its number."),
+		"Write nothing of the pair on the clay: the number is the tile’s name, and the plan knows the rest. Spares stay blank until a tile breaks: then one takes its number.",
 	}
 	return steps
 }

@@ -285,7 +285,9 @@ func TestTheRoomSetsItsLettersForTheBackRow(t *testing.T) {
 		assert.GreaterOrEqual(t, math.Round(10*smallest)/10, 27.0)
 		assert.False(t, eval[bool](b, `(() => { const s = document.getElementById('stage'); return s.scrollWidth > s.clientWidth || s.scrollHeight > s.clientHeight })()`), "nothing is cut")
 		b.picture("room")
-		number := func() string { return eval[string](b, `document.querySelector('#stage-tiles .stage-number')?.textContent || ''`) }
+		number := func() string {
+			return eval[string](b, `document.querySelector('#stage-tiles .stage-number')?.textContent || ''`)
+		}
 		assert.Equal(t, "80", number())
 		b.press(kb.PageDown, kb.PageDown)
 		assert.Equal(t, "83", number(), "82 is not fired yet: it is passed over")

@@ -4,20 +4,12 @@ package plan
 // handbooks.
 const SolidsGravity = 2.6
 
-// NetWeight is what so many millilitres of slurry weigh, in grams, without the
-// vessel: specific gravity is net grams ÷ millilitres.
-func NetWeight(sg, ml float64) float64 { return sg * ml }
-
 // DrySolids is the dry glaze in a litre of slurry, in grams. Brongniart's
 // formula, as in potters' handbooks: (L − 1000)·S/(S − 1) with L the grams a
 // litre weighs and S the solids' gravity.
 func DrySolids(sg float64) float64 {
 	return (1000*sg - 1000) * SolidsGravity / (SolidsGravity - 1)
 }
-
-// WaterToThin is the water in litres that takes so many litres of slurry from
-// one specific gravity down to another above 1. Derived: V·(from − to)/(to − 1).
-func WaterToThin(litres, from, to float64) float64 { return litres * (from - to) / (to - 1) }
 
 // packing is the share of a raw coat that is solid; the rest are pores.
 // Common practice, no source.

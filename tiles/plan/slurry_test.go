@@ -8,25 +8,11 @@ import (
 	"github.com/twodip/twodip/tiles/plan"
 )
 
-// A worked example of studio writings: 220 g gross less an 80 g vessel for
-// 100 ml is SG 1.40 (common practice, found written).
-func TestNetWeight(t *testing.T) {
-	require.InDelta(t, 220-80, plan.NetWeight(1.40, 100), 1e-9)
-}
-
 // Brongniart's formula with S = 2.6: SG 1.45 → 731 g/L, 1.50 → 812 (potters'
 // handbooks, rounded down to the gram).
 func TestDrySolids(t *testing.T) {
 	require.InDelta(t, 731, plan.DrySolids(1.45), 0.5)
 	require.InDelta(t, 812, plan.DrySolids(1.50), 0.6)
-}
-
-// Derived: 10 L from 1.50 to 1.45 take 1.11 L of water. The mixture's mass
-// over its volume is the second check.
-func TestWaterToThin(t *testing.T) {
-	water := plan.WaterToThin(10, 1.50, 1.45)
-	require.InDelta(t, 1.11, water, 0.005)
-	require.InDelta(t, 1.45, (10*1.50+water)/(10+water), 1e-9)
 }
 
 // Derived, at SG 1.45: 0.4 mm about 8 ml per dm², 0.5 about 10, 0.75 about 15.

@@ -22,7 +22,6 @@ type class struct {
 	Studio
 	makers     []maker
 	background float64 // the chance of a fault for an ordinary hand
-	loads      []string
 }
 
 type maker struct {
