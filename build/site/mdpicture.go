@@ -74,6 +74,9 @@ func (m *maker) pagePicture(p content.Page, name string) (string, error) {
 	}
 	src, err := m.pageFile(p, name)
 	if err == nil {
+		if m.placed == nil {
+			m.placed = map[string]string{}
+		}
 		m.placed[file] = src
 	}
 	return src, err

@@ -62,7 +62,7 @@ func matRound(t *testing.T, paper, labels, address string, n int) (right int) {
 	path := filepath.Join(dir, "wall.yaml")
 	yaml, err := os.ReadFile(path)
 	require.NoError(t, err)
-	text := strings.NewReplacer(`address: ""`, fmt.Sprintf("address: %q", address), "paper: letter", "paper: "+paper, "labels:\n", "labels:\n  sheet: "+labels+"\n").Replace(string(yaml))
+	text := strings.NewReplacer(`address: ""`, fmt.Sprintf("address: %q", address), "paper: letter", "paper: "+paper, `sheet: ""`, "sheet: "+labels).Replace(string(yaml))
 	require.NoError(t, os.WriteFile(path, []byte(text), 0o644))
 	list := "code,name\n"
 	for c := 'A'; c <= 'L'; c++ {

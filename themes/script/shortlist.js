@@ -21,7 +21,7 @@ twodip.ready.push(() => {
     const off = twodip.button('Take off', () => {
       set(was.filter(t => t !== n));
       twodip.gone('Tile ' + n + ' is off the list.', () => set(was), () => byId('short-list').querySelector('[data-off="' + n + '"]')).focus();
-    }, { 'data-off': n, 'aria-label': 'Take tile ' + n + ' off the list' });
+    }, { 'data-off': n, 'aria-label': 'Take off tile ' + n });
     return make('li', {}, ...twodip.portrait(i), make('p', { class: 'ways' }, off));
   };
 
