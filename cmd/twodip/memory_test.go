@@ -7,7 +7,6 @@ import (
 	"compress/zlib"
 	"encoding/binary"
 	"fmt"
-	"hash/crc32"
 	"image"
 	"image/color"
 	"image/jpeg"
@@ -107,12 +106,6 @@ func pngOf(width, height, kind, depth, interlace int) []byte {
 	head := binary.BigEndian.AppendUint32(binary.BigEndian.AppendUint32(nil, uint32(width)), uint32(height))
 	head = append(head, byte(depth), byte(kind), 0, 0, byte(interlace))
 	return bytes.Join([][]byte{[]byte("\x89PNG\r\n\x1a\n"), pngChunk("IHDR", head), pngChunk("IDAT", packed.Bytes()), pngChunk("IEND", nil)}, nil)
-}
-
-func pngChunk(kind string, body []byte) []byte {
-	out := binary.BigEndian.AppendUint32(nil, uint32(len(body)))
-	out = append(append(out, kind...), body...)
-	return binary.BigEndian.AppendUint32(out, crc32.ChecksumIEEE(out[4:]))
 }
 
 // hugeHEIC has the boxes of a HEIC (ISO/IEC 23008-12) whose picture claims a

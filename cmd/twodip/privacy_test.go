@@ -2,7 +2,9 @@ package main
 
 import (
 	"bytes"
+	"encoding/binary"
 	"fmt"
+	"hash/crc32"
 	"image"
 	"image/png"
 	"io/fs"
@@ -145,6 +147,13 @@ func pictureName(t *testing.T, dir string, p func(string) string) string {
 	name := p("the name of a page's picture")
 	put(t, dir, "content/"+name+".png", string(data[:at])+string(text)+string(data[at:]))
 	return name
+}
+
+// pngChunk is one chunk of a PNG (W3C PNG, third edition, section 5.3).
+func pngChunk(kind string, body []byte) []byte {
+	out := binary.BigEndian.AppendUint32(nil, uint32(len(body)))
+	out = append(append(out, kind...), body...)
+	return binary.BigEndian.AppendUint32(out, crc32.ChecksumIEEE(out[4:]))
 }
 
 func TestTheReadmeListsWhatTheSiteShows(t *testing.T) {
