@@ -31,6 +31,7 @@ func commands() []func(*app) *cobra.Command {
 		traceCommand,
 		driftCommand,
 		foreseeCommand,
+		benchCommand,
 		renameCommand,
 		restoreCommand,
 		manualCommand,
