@@ -1,8 +1,6 @@
 package bench
 
 import (
-	"os"
-	"path/filepath"
 	"strings"
 
 	"github.com/twodip/twodip/content"
@@ -31,18 +29,6 @@ func (b *Bench) showStart(*asked) (any, error) {
 		page.Lately = append(page.Lately, latelyWall{wallName(folder.At(dir)), dir})
 	}
 	return page, nil
-}
-
-// newPlace is a folder that is not there yet, among the person's documents.
-func newPlace() string {
-	home, err := os.UserHomeDir()
-	if err != nil {
-		return ""
-	}
-	if info, err := os.Stat(filepath.Join(home, "Documents")); err == nil && info.IsDir() {
-		home = filepath.Join(home, "Documents")
-	}
-	return filepath.Join(home, "test-tile wall")
 }
 
 func (b *Bench) openNamed(a *asked) (string, error) {
