@@ -26,8 +26,8 @@ var fileFunctions = map[string][]string{
 // after what is made and may be deleted at any time. None reads what a person
 // wrote, but to hash it.
 var byPath = map[string]string{
-	"cmd/bench/lately.go":               "which walls this person opened, in their own folder for settings",
-	"cmd/bench/place.go":                "where a new wall could be",
+	"cmd/bench/lately.go":                "which walls this person opened, in their own folder for settings",
+	"cmd/bench/place.go":                 "where a new wall could be",
 	"tiles/unchanged/files.go":           "hashes of files, of the site's too",
 	"tiles/unchanged/keep.go":            "the cache of those hashes",
 	"build/site/output.go":               "the site while it is made",
