@@ -1,6 +1,7 @@
 package produce
 
 import (
+	"context"
 	"fmt"
 	"maps"
 	"slices"
@@ -16,7 +17,7 @@ import (
 
 // prepare reads the wall and what every sheet needs of it, and names every
 // glaze whose name holds a letter that cannot be printed.
-func (p *press) prepare() error {
+func (p *press) prepare(ctx context.Context) error {
 	r, err := p.records()
 	if err != nil {
 		return err
@@ -25,7 +26,7 @@ func (p *press) prepare() error {
 	if p.wish.Start > 0 {
 		wall.Labels.Start = p.wish.Start
 	}
-	p.job = sheet.Job{Wall: wall, Date: p.wish.Date, List: glazeList(p.dir), Say: func(s string) { p.did.Hints = append(p.did.Hints, s) }}
+	p.job = sheet.Job{Wall: wall, Date: p.wish.Date, List: glazeList(p.dir), Stopped: ctx.Err, Say: func(s string) { p.did.Hints = append(p.did.Hints, s) }}
 	if p.wish.New {
 		p.job.New = newest(wall.Tiles)
 	}

@@ -28,7 +28,7 @@ type PrintWish struct {
 type Printed struct {
 	Made     []Made         // in order
 	Empty    []string       // sheets that have nothing to show yet
-	Left     []string       // sheets not come to before it was stopped
+	Left     []string       // sheets not made before it was stopped
 	Hints    []string       // worth knowing; they stop nothing
 	Warnings tiles.Problems // of the wall; they stop nothing
 	Problems tiles.Problems // what kept a sheet from being made
@@ -45,7 +45,8 @@ type Made struct {
 
 // Print makes the PDFs in build/print, each whole or not at all. One that has
 // nothing to show is left out, unless it was asked for by name; one that cannot
-// be made is said, and the others are made all the same.
+// be made is said, and the others are made all the same. When ctx is done it
+// stops before the next page, and Left says what is left.
 func Print(ctx context.Context, dir folder.Folder, wish PrintWish) (Printed, error) {
 	sheets, err := chooseSheets(wish.Sheets)
 	if err != nil {
@@ -57,13 +58,13 @@ func Print(ctx context.Context, dir folder.Folder, wish PrintWish) (Printed, err
 	}
 	defer release()
 	p := &press{dir: dir, wish: wish, sheets: sheets}
-	if err := p.prepare(); err != nil {
+	if err := p.prepare(ctx); err != nil {
 		return p.did, err
 	}
 	if err := p.all(ctx); err != nil {
 		return p.did, err
 	}
-	if len(p.did.Empty) > 0 && len(p.did.Problems) == 0 && (p.named() || len(p.did.Made) == 0) {
+	if len(p.did.Empty) > 0 && len(p.did.Problems)+len(p.did.Left) == 0 && (p.named() || len(p.did.Made) == 0) {
 		return p.did, nothingOn(p.did.Empty, p.job)
 	}
 	p.did.Unplan = len(p.job.Wall.Tiles) == 0
@@ -139,6 +140,8 @@ func (p *press) one(s sheet.Sheet) error {
 		p.did.Hints = append(p.did.Hints, "the codes on the labels say only TILE and the number, and no phone opens a page from that: write the site's address as address: in wall.yaml before you print them for good")
 	}
 	switch {
+	case errors.Is(err, context.Canceled):
+		p.did.Left = append(p.did.Left, s.Name)
 	case folder.StopsAll(err):
 		return err
 	case errors.Is(err, sheet.ErrNothing):

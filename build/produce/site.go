@@ -2,6 +2,7 @@ package produce
 
 import (
 	"context"
+	"errors"
 	"path/filepath"
 
 	"github.com/twodip/twodip/build/site"
@@ -28,10 +29,13 @@ type Built struct {
 	site.Report
 	Remade int            `json:"-"` // photos whose pictures were made again
 	Lost   tiles.Problems `json:"-"` // photos that leave a tile without a picture
+
+	Stopped bool `json:"stopped,omitempty"` // the site is as it was before
 }
 
 // Site makes the site in build/site, or the teacher's copy in build/teacher.
-// Where nothing has changed since the last time, it is left as it is.
+// Where nothing has changed since the last time, or ctx is done before it is
+// whole, it is left as it is.
 func Site(ctx context.Context, dir folder.Folder, wish SiteWish) (Built, error) {
 	if !dir.Has(content.SettingsFile) {
 		_, err := content.ReadSettings(dir)
@@ -54,16 +58,17 @@ func Site(ctx context.Context, dir folder.Folder, wish SiteWish) (Built, error) 
 	if err := again.Unwritten; err != nil {
 		return Built{}, err
 	}
-	if err := ctx.Err(); err != nil {
-		return Built{}, err
-	}
 	if err := last.forget(); err != nil {
 		return Built{}, err
 	}
 	in.Sum, in.Version = last.sumOf, wish.Program
 	in.Tick = wish.Tell.Steps("the site", 2*len(in.Wall.Tiles))
 	b := Built{Open: filepath.ToSlash(filepath.Join(last.dir, "index.html")), Remade: again.Made, Lost: again.Lost}
-	if b.Report, err = site.Build(last.dir, in); err != nil {
+	b.Report, err = site.Build(ctx, last.dir, in)
+	if errors.Is(err, context.Canceled) {
+		return Built{Remade: again.Made, Stopped: true}, nil
+	}
+	if err != nil {
 		return Built{}, err
 	}
 	last.keep(b, again.Missed == 0)

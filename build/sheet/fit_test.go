@@ -39,7 +39,7 @@ func TestAnyStringPrints(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p, err := newPaper(Job{}, papers["a4"], "Test")
 		require.NoError(t, err)
-		p.page()
+		require.NoError(t, p.page())
 		p.text(20, 20, text, rapid.String().Draw(t, "raw"))
 		p.text(20, 30, head, clean(string(rapid.SliceOf(rapid.Byte()).Draw(t, "bytes"))))
 		_, err = p.write(&strings.Builder{})

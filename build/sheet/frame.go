@@ -49,7 +49,9 @@ func (s *pinned) add(draw func(body area)) { s.pages = append(s.pages, draw) }
 // bind draws all pages and writes the document.
 func (s *pinned) bind(w io.Writer) (pages int, err error) {
 	for i, draw := range s.pages {
-		s.page()
+		if err := s.page(); err != nil {
+			return 0, err
+		}
 		s.head()
 		draw(s.body())
 		s.foot(i+1, len(s.pages))

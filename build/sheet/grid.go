@@ -20,8 +20,11 @@ func Grid(w io.Writer, job Job) (pages int, err error) {
 	g.lang = job.Wall.Language
 	for row := range g.down {
 		for col := range g.across {
-			if g.wanted(row, col) {
-				g.pageAt(row, col)
+			if !g.wanted(row, col) {
+				continue
+			}
+			if err := g.pageAt(row, col); err != nil {
+				return 0, err
 			}
 		}
 	}

@@ -9,8 +9,10 @@ import (
 
 // pageAt draws one page of the wall. Paper x, y = page margin + wall x, y −
 // where the page begins on the wall.
-func (g *wallGrid) pageAt(row, col int) {
-	g.page()
+func (g *wallGrid) pageAt(row, col int) error {
+	if err := g.page(); err != nil {
+		return err
+	}
 	rows, cols := g.down[row], g.across[col]
 	dx, dy := gridSide-g.cols[cols.from], gridTop-g.rows[rows.from]
 	g.gridHead(row, col)
@@ -27,6 +29,7 @@ func (g *wallGrid) pageAt(row, col int) {
 	more := edgesWithMore{left: col > 0, top: row > 0, right: col < len(g.across)-1, bottom: row < len(g.down)-1}
 	g.marks(area{gridSide, gridTop, x2 - gridSide, y2 - gridTop}, first, more)
 	g.gridFoot(row, col)
+	return nil
 }
 
 // tilesOf says which tiles hang on a page, for finding it.

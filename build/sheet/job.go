@@ -24,7 +24,8 @@ type Job struct {
 	Pieces []tiles.Piece  // of the log, waiting for their firing and fit for it
 	Held   []logbook.Held // of the log, waiting and not fit, with the reasons
 
-	Say func(string) // hears one sentence about everything printed less well than wished; may be nil
+	Stopped func() error // asked before each page; an error ends the sheet, and is returned. May be nil
+	Say     func(string) // hears one sentence about everything printed less well than wished; may be nil
 }
 
 // Numbers is a set of tile numbers.

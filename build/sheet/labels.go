@@ -68,7 +68,9 @@ func (l *labeler) all(due []tiles.Tile) error {
 	for i, t := range due {
 		at := start + i
 		if i == 0 || at%perPage == 0 {
-			l.page()
+			if err := l.page(); err != nil {
+				return err
+			}
 			l.cutLines(start+len(due)-at, perPage)
 		}
 		if err := l.label(l.place(at%perPage), t); err != nil {

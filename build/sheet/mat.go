@@ -19,7 +19,9 @@ func Mat(w io.Writer, job Job) (pages int, err error) {
 	if err != nil {
 		return 0, err
 	}
-	p.page()
+	if err := p.page(); err != nil {
+		return 0, err
+	}
 	p.matWords(page.Words)
 	d := p.path()
 	for _, m := range page.Marks {

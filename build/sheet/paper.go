@@ -90,14 +90,21 @@ func tryFont(f *typeface) (err error) {
 	return pdf.Output(io.Discard)
 }
 
-// page begins a page with the document's line width and colors.
-func (p *paper) page() {
+// page begins a page with the document's line width and colors, unless the
+// printing has been stopped.
+func (p *paper) page() error {
+	if p.job.Stopped != nil {
+		if err := p.job.Stopped(); err != nil {
+			return err
+		}
+	}
 	p.pdf.AddPage()
 	p.pdf.SetDrawColor(0, 0, 0)
 	p.pdf.SetFillColor(0, 0, 0)
 	p.pdf.SetTextColor(0, 0, 0)
 	p.pdf.SetLineCapStyle("butt")
 	p.rule(thin)
+	return nil
 }
 
 // fail keeps something that cannot be printed as it should; write then says

@@ -77,10 +77,10 @@ func (m *maker) takeAtlas(s sheet) error {
 		return err
 	}
 	if from != "" && m.out.reuse(a.Src, from) {
-		m.use("wall-" + short(from))
+		m.shelf.use("wall-" + short(from))
 		return nil
 	}
-	data, err := m.kept("wall", from, func() ([]byte, error) { return m.drawAtlas(s.rows, a.Width, a.Height) })
+	data, err := m.shelf.kept("wall", from, func() ([]byte, error) { return m.drawAtlas(s.rows, a.Width, a.Height) })
 	if err != nil {
 		return err
 	}

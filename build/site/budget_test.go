@@ -56,7 +56,7 @@ func TestBudgetOfAWallOf3600(t *testing.T) {
 	dir := filepath.Join(t.TempDir(), "site")
 	in := Input{Wall: w, Pictures: inventPictures(t, w, 40), Cache: t.TempDir()}
 	start := time.Now()
-	_, err := Build(dir, in)
+	_, err := Build(t.Context(), dir, in)
 	require.NoError(t, err)
 	t.Logf("the site of 3,600 tiles, thumbnail sheets drawn anew: %.1f s; with them kept: see BenchmarkSite", time.Since(start).Seconds())
 	n, size := weighed(t, dir, "index.html")
@@ -90,7 +90,7 @@ func BenchmarkSite(b *testing.B) {
 		w := invent(n)
 		in := Input{Wall: w, Pictures: inventPictures(b, w, 20), Cache: b.TempDir(), Version: "bench"}
 		dir := filepath.Join(b.TempDir(), "site")
-		if _, err := Build(dir, in); err != nil { // pictures are made once and kept
+		if _, err := Build(b.Context(), dir, in); err != nil { // pictures are made once and kept
 			b.Fatal(err)
 		}
 		for what, change := range map[string]func(i int){
@@ -101,7 +101,7 @@ func BenchmarkSite(b *testing.B) {
 			b.Run(strings.Join([]string{"tiles", tilesOf(n), what}, "-"), func(b *testing.B) {
 				for i := 0; b.Loop(); i++ {
 					change(i)
-					if _, err := Build(dir, in); err != nil {
+					if _, err := Build(b.Context(), dir, in); err != nil {
 						b.Fatal(err)
 					}
 				}

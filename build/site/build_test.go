@@ -22,7 +22,7 @@ import (
 func build(t testing.TB, in Input) string {
 	t.Helper()
 	dir := filepath.Join(t.TempDir(), "site")
-	_, err := Build(dir, in)
+	_, err := Build(t.Context(), dir, in)
 	require.NoError(t, err)
 	return dir
 }
@@ -153,7 +153,7 @@ func TestAPictureWithMetadataStaysOut(t *testing.T) {
 	exif := append([]byte{0xFF, 0xD8, 0xFF, 0xE1, 0, 16}, "Exif\x00\x00GPS here"...)
 	require.NoError(t, os.WriteFile(from, append(exif, clean[2:]...), 0o644))
 	dir := filepath.Join(t.TempDir(), "site")
-	r, err := Build(dir, in)
+	r, err := Build(t.Context(), dir, in)
 	require.NoError(t, err)
 	require.Len(t, r.Warnings, 1)
 	assert.Contains(t, r.Warnings[0], "tile 1 is left out: it holds metadata")
@@ -164,7 +164,7 @@ func TestAFailedBuildLeavesTheSiteThatWasThere(t *testing.T) {
 	in := inventedInput(t, 2)
 	dir := build(t, in)
 	in.Theme = fstest.MapFS{"tile.html": {Data: []byte(`{{define "main"}}{{.Nonsense}}{{end}}`)}}
-	_, err := Build(dir, in)
+	_, err := Build(t.Context(), dir, in)
 	var p tiles.Problem
 	require.ErrorAs(t, err, &p)
 	assert.Equal(t, "themes/tile.html", p.File)
@@ -182,7 +182,7 @@ func TestAStoppedBuildIsMended(t *testing.T) {
 	release, err := folder.At(filepath.Dir(filepath.Dir(dir))).Lock()
 	require.NoError(t, err, "which sweeps")
 	release()
-	f, err := begin(dir, "")
+	f, err := begin(t.Context(), dir, "")
 	require.NoError(t, err)
 	assert.FileExists(t, filepath.Join(dir, "index.html"), "the old site is back before anything is made")
 	f.abandon()
@@ -203,7 +203,7 @@ func assertAlone(t *testing.T, dir string) {
 func TestASiteIsSwappedInTwoStrokesToo(t *testing.T) {
 	dir := filepath.Join(t.TempDir(), "site")
 	for _, text := range []string{"one", "two"} {
-		f, err := begin(dir, "")
+		f, err := begin(t.Context(), dir, "")
 		require.NoError(t, err)
 		require.NoError(t, f.write("index.html", []byte(text)))
 		require.NoError(t, f.swapByMoving())
@@ -228,7 +228,7 @@ func TestAWallMayReplaceOneFileOfTheTheme(t *testing.T) {
 	assert.Contains(t, string(css), "--surround", "the other files are the built-in ones")
 
 	in.Theme = fstest.MapFS{"pages.html": {Data: []byte("x")}}
-	_, err = Build(dir, in)
+	_, err = Build(t.Context(), dir, in)
 	assert.ErrorContains(t, err, "themes/pages.html: replaces no file of the built-in theme")
 }
 
@@ -251,7 +251,7 @@ func TestThePagesOfANewWallLeadSomewhere(t *testing.T) {
 	in := inventedInput(t, 2)
 	in.Pages = builtPages(t)
 	dir := filepath.Join(t.TempDir(), "site")
-	r, err := Build(dir, in)
+	r, err := Build(t.Context(), dir, in)
 	require.NoError(t, err)
 	assert.Empty(t, r.Warnings)
 
@@ -261,7 +261,7 @@ func TestThePagesOfANewWallLeadSomewhere(t *testing.T) {
 		return os.ReadFile(from)
 	}
 	in.Pages = append(in.Pages, content.Page{File: "content/x.md", Slug: "x", Title: "X", Body: []byte("![Our shelf](shelf.png) ![out](../wall.yaml) ![far](https://far.example/a.png) [y](y.md) [far](https://far.example/) [tile](../tile/1.html) [part](#part)")})
-	r, err = Build(dir, in)
+	r, err = Build(t.Context(), dir, in)
 	require.NoError(t, err)
 	assert.Equal(t, []string{
 		"content/x.md links to y.html, which is not on the site",

@@ -46,7 +46,7 @@ func FuzzPage(f *testing.F) {
 	require.NoError(f, err)
 	dir := f.TempDir()
 	f.Fuzz(func(t *testing.T, body string) {
-		out, err := begin(dir, "")
+		out, err := begin(t.Context(), dir, "")
 		require.NoError(t, err)
 		m := &maker{out: out, look: look, Input: Input{Pages: []content.Page{{File: "content/x.md", Slug: "x", Title: "X", Body: []byte(body)}}}}
 		require.NoError(t, m.ownPages())

@@ -90,7 +90,7 @@ func TestACodeThatIsAPathIsRefused(t *testing.T) {
 	for _, code := range []string{"../x", `..\x`, "a/b", "a?b", "a#b", ".", "a%2e"} {
 		in := inventedInput(t, 2)
 		in.Wall.Glazes[0].Code = code
-		_, err := Build(filepath.Join(t.TempDir(), "site"), in)
+		_, err := Build(t.Context(), filepath.Join(t.TempDir(), "site"), in)
 		assert.ErrorContains(t, err, "cannot be the name of a page", code)
 	}
 }

@@ -20,11 +20,22 @@ type hung struct {
 	marks         int     // its short cautions, a bit each: see marks
 }
 
+// hanging is what hangs on the wall, and where.
+type hanging struct {
+	hung     []*hung // every tile, in the order of the plan
+	by       map[tiles.Number]*hung
+	own      map[tiles.Pair]*hung // the wall's own tile of a pair, by its Key
+	readings map[tiles.Number][]tiles.Reading
+	glaze    []tiles.Glaze  // in the order they hang
+	index    map[string]int // of a glaze in them, by its code's key
+	both     bool           // some glaze hangs both alone and twice
+}
+
 // join brings glazes, tiles and readings together.
 func (m *maker) join() error {
 	m.by = make(map[tiles.Number]*hung, len(m.Wall.Tiles))
 	m.own = make(map[tiles.Pair]*hung, len(m.Wall.Tiles))
-	glazes := m.hangingGlazes()
+	glazes := m.inOrder(m.Wall)
 	m.readings = tiles.ByTile(m.Wall.Readings)
 	for _, t := range m.Wall.Tiles {
 		h := &hung{Tile: t, first: glazes[tiles.CodeKey(t.First)]}
@@ -56,34 +67,34 @@ func (m *maker) join() error {
 
 // hang notes the wall's own tile of a pair: not a repeat, and not a retired
 // one while another is there.
-func (m *maker) hang(h *hung) {
+func (w *hanging) hang(h *hung) {
 	if !h.Own() {
 		return
 	}
 	key := h.Pair.Key()
-	if have, ok := m.own[key]; !ok || have.Status == tiles.Retired {
-		m.own[key] = h
+	if have, ok := w.own[key]; !ok || have.Status == tiles.Retired {
+		w.own[key] = h
 	}
 }
 
-// hangingGlazes lists the glazes in the teacher's order, then those that only
+// inOrder lists the glazes in the teacher's order, then those that only
 // tiles still name, and returns them by the code's key.
-func (m *maker) hangingGlazes() map[string]tiles.Glaze {
+func (w *hanging) inOrder(wall tiles.Wall) map[string]tiles.Glaze {
 	by := map[string]tiles.Glaze{}
 	add := func(g tiles.Glaze) {
 		key := tiles.CodeKey(g.Code)
 		if _, ok := by[key]; !ok && g.Code != "" {
 			by[key] = g
-			m.glaze = append(m.glaze, g)
+			w.glaze = append(w.glaze, g)
 		}
 	}
-	for _, g := range m.Wall.Glazes {
+	for _, g := range wall.Glazes {
 		add(g)
 	}
-	for _, t := range m.Wall.Tiles {
+	for _, t := range wall.Tiles {
 		for _, code := range []string{t.First, t.Second} {
 			if _, ok := by[tiles.CodeKey(code)]; !ok && code != "" {
-				add(m.Wall.Glaze(code))
+				add(wall.Glaze(code))
 			}
 		}
 	}
@@ -91,9 +102,9 @@ func (m *maker) hangingGlazes() map[string]tiles.Glaze {
 }
 
 // checkNames refuses what cannot be the name of a page.
-func (m *maker) checkNames() error {
+func (w *hanging) checkNames() error {
 	var wrong tiles.Problems
-	for _, g := range m.glaze {
+	for _, g := range w.glaze {
 		if strings.ContainsAny(g.Code, `/\:*?"<>|.#%& `) {
 			wrong = append(wrong, tiles.Problem{File: "content/glazes", Line: g.Line,
 				What: "code " + g.Code + " cannot be the name of a page", Do: "use letters and digits only"})

@@ -6,6 +6,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"sync"
 
 	"github.com/twodip/twodip/tiles/unchanged"
 )
@@ -17,13 +18,16 @@ import (
 type shelf struct {
 	dir  string
 	file map[string]string // by KIND-FROM
+
+	mu   sync.Mutex
+	used map[string]bool // by KIND-FROM, those that this site shows
 }
 
 // short is as much of a hash as tells any two files apart.
 func short(sum string) string { return sum[:24] }
 
-func readShelf(dir string) (shelf, error) {
-	s := shelf{dir, map[string]string{}}
+func readShelf(dir string) (*shelf, error) {
+	s := &shelf{dir: dir, file: map[string]string{}, used: map[string]bool{}}
 	if dir == "" {
 		return s, nil
 	}
@@ -41,7 +45,7 @@ func readShelf(dir string) (shelf, error) {
 }
 
 // get gives a picture whose bytes are what its name says.
-func (s shelf) get(key string) ([]byte, bool) {
+func (s *shelf) get(key string) ([]byte, bool) {
 	name, ok := s.file[key]
 	if !ok {
 		return nil, false
@@ -52,39 +56,39 @@ func (s shelf) get(key string) ([]byte, bool) {
 
 // kept gives the picture that was made before from what has the hash from, or
 // makes it and keeps it.
-func (m *maker) kept(kind, from string, produce func() ([]byte, error)) ([]byte, error) {
-	if m.Cache == "" || from == "" {
+func (s *shelf) kept(kind, from string, produce func() ([]byte, error)) ([]byte, error) {
+	if s.dir == "" || from == "" {
 		return produce()
 	}
 	key := kind + "-" + short(from)
-	m.use(key)
-	if data, ok := m.shelf.get(key); ok {
+	s.use(key)
+	if data, ok := s.get(key); ok {
 		return data, nil
 	}
 	data, err := produce()
 	if err != nil {
 		return nil, err
 	}
-	if err := os.MkdirAll(m.Cache, 0o755); err != nil {
+	if err := os.MkdirAll(s.dir, 0o755); err != nil {
 		return nil, err
 	}
-	return data, os.WriteFile(filepath.Join(m.Cache, key+"-"+short(unchanged.Sum(data))+".jpg"), data, 0o644)
+	return data, os.WriteFile(filepath.Join(s.dir, key+"-"+short(unchanged.Sum(data))+".jpg"), data, 0o644)
 }
 
 // use notes that this site shows a picture of the shelf.
-func (m *maker) use(key string) {
-	m.mu.Lock()
-	m.used[key] = true
-	m.mu.Unlock()
+func (s *shelf) use(key string) {
+	s.mu.Lock()
+	s.used[key] = true
+	s.mu.Unlock()
 }
 
 // forget removes what earlier builds kept and this one had no use for.
-func (m *maker) forget() error {
-	for key, name := range m.shelf.file {
-		if m.used[key] {
+func (s *shelf) forget() error {
+	for key, name := range s.file {
+		if s.used[key] {
 			continue
 		}
-		if err := os.Remove(filepath.Join(m.Cache, name)); err != nil && !errors.Is(err, fs.ErrNotExist) {
+		if err := os.Remove(filepath.Join(s.dir, name)); err != nil && !errors.Is(err, fs.ErrNotExist) {
 			return err
 		}
 	}

@@ -29,11 +29,11 @@ func (m *maker) takePhoto(p picture) (picture, error) {
 		return p, err
 	}
 	if from != "" && m.out.reuse(p.Src, from) {
-		m.use("photo-" + short(from))
+		m.shelf.use("photo-" + short(from))
 		p.Width, p.Height, err = sizeOf(filepath.Join(m.out.temp, filepath.FromSlash(p.Src)))
 		return p, err
 	}
-	data, err := m.kept("photo", from, func() ([]byte, error) { return lighter(p.from) })
+	data, err := m.shelf.kept("photo", from, func() ([]byte, error) { return lighter(p.from) })
 	if err != nil {
 		return p, err
 	}

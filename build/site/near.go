@@ -3,11 +3,11 @@ package site
 import "github.com/twodip/twodip/tiles"
 
 // other is the tile of the same two glazes in the other order, or nil.
-func (m *maker) other(h *hung) *hung {
+func (w *hanging) other(h *hung) *hung {
 	if h.Single() || h.Double() {
 		return nil
 	}
-	return m.own[h.Reverse().Key()]
+	return w.own[h.Reverse().Key()]
 }
 
 // beside shows a tile in a list on a page at path.
@@ -48,19 +48,19 @@ func (m *maker) neighbors(path string, h *hung) []Neighbor {
 }
 
 // alone is the wall's tile of one glaze: one coat, or else two of the same.
-func (m *maker) alone(code string) *hung {
+func (w *hanging) alone(code string) *hung {
 	if code == "" {
 		return nil
 	}
-	if h, ok := m.own[tiles.Pair{First: code}.Key()]; ok {
+	if h, ok := w.own[tiles.Pair{First: code}.Key()]; ok {
 		return h
 	}
-	return m.own[tiles.Pair{First: code, Second: code}.Key()]
+	return w.own[tiles.Pair{First: code, Second: code}.Key()]
 }
 
 // next is the next tile along the row (same first) or down the column (same
 // second) of the wall; after the last comes the first.
-func (m *maker) next(h *hung, along bool) *hung {
+func (w *hanging) next(h *hung, along bool) *hung {
 	if h.Single() {
 		return nil
 	}
@@ -69,18 +69,18 @@ func (m *maker) next(h *hung, along bool) *hung {
 		start = h.Second
 	}
 	at := 0
-	for i, g := range m.glaze {
+	for i, g := range w.glaze {
 		if tiles.SameCode(g.Code, start) {
 			at = i
 		}
 	}
-	for i := 1; i < len(m.glaze); i++ {
-		code := m.glaze[(at+i)%len(m.glaze)].Code
+	for i := 1; i < len(w.glaze); i++ {
+		code := w.glaze[(at+i)%len(w.glaze)].Code
 		p := tiles.Pair{First: code, Second: h.Second}
 		if along {
 			p = tiles.Pair{First: h.First, Second: code}
 		}
-		if o, ok := m.own[p.Key()]; ok {
+		if o, ok := w.own[p.Key()]; ok {
 			return o
 		}
 	}

@@ -17,7 +17,7 @@ import (
 // this machine; the page itself does so over https alone.
 func TestTheSiteStaysWhenTheNetworkGoes(t *testing.T) {
 	dir := filepath.Join(t.TempDir(), "site")
-	_, err := Build(dir, inventedInput(t, 4))
+	_, err := Build(t.Context(), dir, inventedInput(t, 4))
 	require.NoError(t, err)
 	var gone atomic.Bool
 	s := httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {

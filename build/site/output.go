@@ -1,6 +1,7 @@
 package site
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"os"
@@ -13,9 +14,10 @@ import (
 
 // output is the site while it is made: a folder beside the one it will replace.
 type output struct {
-	dir  string // where the site will stand
-	temp string // where it is made
-	old  string // where the site before it waits for the swap
+	ctx  context.Context // done: no file is begun any more, and nothing is swapped
+	dir  string          // where the site will stand
+	temp string          // where it is made
+	old  string          // where the site before it waits for the swap
 
 	was *unchanged.Files // what is known of the site that stands
 	now *unchanged.Files // of the one that is made
@@ -30,13 +32,13 @@ type output struct {
 // begin opens a new site beside dir and clears away what a run that was
 // stopped half-way left there. What is known of the old site is kept in the
 // file memory.
-func begin(dir, memory string) (*output, error) {
+func begin(ctx context.Context, dir, memory string) (*output, error) {
 	dir, err := filepath.Abs(dir)
 	if err != nil {
 		return nil, err
 	}
 	beside := filepath.Join(filepath.Dir(dir), folder.TempPrefix+filepath.Base(dir))
-	f := &output{dir: dir, temp: beside, old: beside + folder.AsideSuffix, made: map[string]bool{}}
+	f := &output{ctx: ctx, dir: dir, temp: beside, old: beside + folder.AsideSuffix, made: map[string]bool{}}
 	if err := f.mend(); err != nil {
 		return nil, err
 	}
@@ -61,6 +63,9 @@ func (f *output) mend() error {
 
 // swap puts the new site in the old one's place and, where asked, remembers it.
 func (f *output) swap(remember bool) error {
+	if err := f.ctx.Err(); err != nil {
+		return err
+	}
 	if err := f.exchange(); err != nil {
 		return fmt.Errorf("the new site could not take the old one's place: %w", err)
 	}
@@ -96,7 +101,11 @@ func (f *output) swapByMoving() error {
 func (f *output) abandon() { os.RemoveAll(f.temp) }
 
 // path makes the folders that a file of the site needs and returns its path.
+// Every file comes through here.
 func (f *output) path(name string) (string, error) {
+	if err := f.ctx.Err(); err != nil {
+		return "", err
+	}
 	full := filepath.Join(f.temp, filepath.FromSlash(name))
 	dir := filepath.Dir(full)
 	f.mu.Lock()

@@ -5,6 +5,7 @@
 package site
 
 import (
+	"context"
 	"fmt"
 	"io/fs"
 	"path/filepath"
@@ -84,13 +85,14 @@ type Report struct {
 }
 
 // Build writes the whole site into the folder dir. The site is made beside it
-// and swapped in whole: when something is wrong, what was there stays.
-func Build(dir string, in Input) (Report, error) {
+// and swapped in whole: when something is wrong, or ctx is done before that,
+// what was there stays.
+func Build(ctx context.Context, dir string, in Input) (Report, error) {
 	look, err := readTheme(in.Theme)
 	if err != nil {
 		return Report{}, err
 	}
-	out, err := begin(dir, memoryOf(in.Cache, dir))
+	out, err := begin(ctx, dir, memoryOf(in.Cache, dir))
 	if err != nil {
 		return Report{}, err
 	}
@@ -98,7 +100,7 @@ func Build(dir string, in Input) (Report, error) {
 	if in.Tick == nil {
 		in.Tick = func() {}
 	}
-	m := &maker{Input: in, out: out, look: look, used: map[string]bool{}, placed: map[string]string{}}
+	m := &maker{Input: in, out: out, look: look, placed: map[string]string{}}
 	if m.shelf, err = readShelf(in.Cache); err != nil {
 		return Report{}, err
 	}
@@ -108,7 +110,7 @@ func Build(dir string, in Input) (Report, error) {
 	if err := out.swap(in.Cache != ""); err != nil {
 		return Report{}, err
 	}
-	return m.report(), m.forget()
+	return m.report(), m.shelf.forget()
 }
 
 // Stands says that the site in dir is, file for file, the one that Build made
@@ -131,21 +133,26 @@ func memoryOf(cache, dir string) string {
 // maker makes one site.
 type maker struct {
 	Input
-	out      *output
-	look     *look
-	hung     []*hung // every tile, in the order of the plan
-	by       map[tiles.Number]*hung
-	own      map[tiles.Pair]*hung // the wall's own tile of a pair, by its Key
-	readings map[tiles.Number][]tiles.Reading
-	glaze    []tiles.Glaze  // in the order they hang
-	index    map[string]int // of a glaze in them, by its code's key
-	both     bool           // some glaze hangs both alone and twice
-	mu       sync.Mutex     // guards warn and used
-	shelf    shelf
-	used     map[string]bool   // of the shelf
-	placed   map[string]string // by a picture of the teacher's pages, its address from there
-	warn     []string
-	guesses  *guesses // nil = none are shown
+	hanging
+	remarks
+	out     *output
+	look    *look
+	shelf   *shelf
+	placed  map[string]string // by a picture of the teacher's pages, its address from there
+	guesses *guesses          // nil = none are shown
+}
+
+// remarks gathers what is left out and why, from several goroutines at once.
+type remarks struct {
+	mu   sync.Mutex
+	warn []string
+}
+
+// warning notes what is left out and why.
+func (r *remarks) warning(format string, args ...any) {
+	r.mu.Lock()
+	r.warn = append(r.warn, fmt.Sprintf(format, args...))
+	r.mu.Unlock()
 }
 
 // all makes everything, each step resting on the ones before.
@@ -159,13 +166,6 @@ func (m *maker) all() error {
 		}
 	}
 	return nil
-}
-
-// warning notes what is left out and why.
-func (m *maker) warning(format string, args ...any) {
-	m.mu.Lock()
-	m.warn = append(m.warn, fmt.Sprintf(format, args...))
-	m.mu.Unlock()
 }
 
 func (m *maker) report() Report {

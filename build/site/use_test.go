@@ -1,6 +1,7 @@
 package site
 
 import (
+	"context"
 	"fmt"
 	"image"
 	imgcolor "image/color"
@@ -38,7 +39,7 @@ func standingSite(t *testing.T) (string, tiles.Wall) {
 		dir, err := os.MkdirTemp("", "twodip-site-")
 		require.NoError(t, err)
 		standing.dir = filepath.Join(dir, "site")
-		_, err = Build(standing.dir, Input{Wall: standing.wall, Pages: builtPages(t), Pictures: inventPictures(t, standing.wall, 144)})
+		_, err = Build(context.Background(), standing.dir, Input{Wall: standing.wall, Pages: builtPages(t), Pictures: inventPictures(t, standing.wall, 144)})
 		require.NoError(t, err)
 	})
 	return standing.dir, standing.wall

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"context"
 	"fmt"
 	"strings"
 
@@ -43,13 +42,21 @@ theme. --take copies one there for you to change:
 }
 
 func (a *app) build(teacher bool) error {
-	b, err := produce.Site(context.Background(), a.folder(), produce.SiteWish{Teacher: teacher, Program: ownSum(), Tell: a.bars()})
+	ctx, stop := a.interruptible()
+	defer stop()
+	b, err := produce.Site(ctx, a.folder(), produce.SiteWish{Teacher: teacher, Program: ownSum(), Tell: a.bars()})
 	if err != nil {
 		return err
 	}
 	a.hintCopies()
 	if b.Remade > 0 {
 		a.step("%s: pictures made again", english.Count(b.Remade, "photo", "photos"))
+	}
+	if b.Stopped {
+		if err := a.done(b, "stopped before the site was whole: what was there before is as it was", "twodip build, which makes it from the start"); err != nil {
+			return err
+		}
+		return errSaid
 	}
 	for _, w := range english.First(mostNotes, b.Warnings) {
 		a.step("note: %s", w)

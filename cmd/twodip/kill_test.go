@@ -214,7 +214,7 @@ func isUnfinished(name string) bool {
 }
 
 func hasUnfinished(dir string) bool {
-	for _, folder := range []string{"tiles", "build", "build/pictures", "build/contact"} {
+	for _, folder := range []string{"tiles", "build", "build/pictures", "build/contact", "build/print"} {
 		entries, _ := os.ReadDir(filepath.Join(dir, folder))
 		if slices.ContainsFunc(entries, func(e os.DirEntry) bool { return isUnfinished(e.Name()) }) {
 			return true

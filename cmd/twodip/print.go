@@ -1,7 +1,6 @@
 package main
 
 import (
-	"context"
 	"fmt"
 	"strings"
 	"time"
@@ -54,7 +53,9 @@ func sheetList() string {
 
 // print makes the sheets and says each, and what keeps one from being made.
 func (a *app) print(wish produce.PrintWish) error {
-	did, err := produce.Print(context.Background(), a.folder(), wish)
+	ctx, stop := a.interruptible()
+	defer stop()
+	did, err := produce.Print(ctx, a.folder(), wish)
 	a.complainAll(did.Warnings)
 	for _, hint := range did.Hints {
 		a.hint("%s", hint)
@@ -71,7 +72,7 @@ func (a *app) print(wish produce.PrintWish) error {
 	switch {
 	case err != nil:
 		return err
-	case len(did.Problems) > 0:
+	case len(did.Problems) > 0 && len(did.Left) == 0:
 		return errSaid
 	case len(did.Empty) > 0:
 		a.step("nothing to show yet on %s", strings.Join(did.Empty, ", "))
@@ -81,5 +82,12 @@ func (a *app) print(wish produce.PrintWish) error {
 		next = "twodip plan, then print again"
 	}
 	summary := fmt.Sprintf("%s, %s in build/print: print them at 100 %%", english.Count(len(did.Made), "sheet", "sheets"), english.Count(pages, "page", "pages"))
-	return a.done(did.Made, summary, next)
+	if n := len(did.Left); n > 0 {
+		summary += fmt.Sprintf("; stopped with %s left: %s", english.Count(n, "sheet", "sheets"), strings.Join(did.Left, ", "))
+		next = "the same twodip print once more"
+	}
+	if err := a.done(did.Made, summary, next); err != nil || len(did.Left) == 0 {
+		return err
+	}
+	return errSaid
 }
