@@ -27,6 +27,12 @@ type room struct {
 // does is what a POST does: it returns where to go next, "" = to the room.
 type does func(*Bench, *asked) (to string, err error)
 
+// again is the error of a form that is shown once more, with what was typed in
+// it and what is wrong beside its field.
+type again struct{ page any }
+
+func (again) Error() string { return "the form is shown again" }
+
 // more answers a GET with something that is no page.
 type more func(*Bench, *asked) error
 
@@ -59,6 +65,9 @@ func (b *Bench) routes(end func()) http.Handler {
 		mux.HandleFunc("GET "+exact(r.path), b.answer(r, func(a *asked) error { return b.showRoom(a, r) }))
 		for name, do := range r.does {
 			mux.HandleFunc("POST "+exact(strings.TrimSuffix(r.path, "/")+"/"+name), b.answer(r, func(a *asked) error { return b.doIn(a, r, do) }))
+			if r.more[name] == nil { // the address of a form shown again, typed or kept
+				mux.Handle("GET "+exact(strings.TrimSuffix(r.path, "/")+"/"+name), http.RedirectHandler(r.path, http.StatusSeeOther))
+			}
 		}
 		for name, more := range r.more {
 			mux.HandleFunc("GET "+strings.TrimSuffix(r.path, "/")+"/"+name, b.answer(r, func(a *asked) error { return more(b, a) }))
@@ -114,7 +123,11 @@ func (b *Bench) showRoom(a *asked, r room) error {
 
 func (b *Bench) doIn(a *asked, r room, do does) error {
 	to, err := do(b, a)
-	if err != nil {
+	var form again
+	switch {
+	case errors.As(err, &form):
+		return b.render(a, http.StatusUnprocessableEntity, r, form.page)
+	case err != nil:
 		return err
 	}
 	if to == "" {

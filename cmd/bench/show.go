@@ -27,6 +27,7 @@ type frame struct {
 	Rooms  []link
 	Note   *note   // what was just done
 	Work   workNow // the long work that is going on, or has just ended
+	Typed  bool    // it is a form shown again: what is in it is kept nowhere else
 	Page   any     // the room's own
 }
 
@@ -106,7 +107,7 @@ func (p *pages) file(w http.ResponseWriter, r *http.Request) {
 
 // render writes a page whole, or an error and nothing of it.
 func (b *Bench) render(a *asked, status int, r room, page any) error {
-	f := frame{Title: r.name, Here: r.path, Work: b.work.now(), Page: page}
+	f := frame{Title: r.name, Here: r.path, Work: b.work.now(), Page: page, Typed: status == http.StatusUnprocessableEntity && r.path != ""}
 	if page, ok := page.(reader); ok {
 		f.Reads = strings.Join(page.Reads(), " ")
 	}

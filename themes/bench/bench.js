@@ -3,7 +3,7 @@
 (() => {
   const by = (id) => document.getElementById(id);
   const reads = (document.body.dataset.reads || "").split(" ").filter(Boolean);
-  let dirty = false, sending = false;
+  let dirty = "typed" in document.body.dataset, sending = false;
   document.addEventListener("input", (e) => { if (e.target.closest("form[method=post]")) dirty = true; });
   document.addEventListener("submit", () => { sending = true; });
   for (const from of document.querySelectorAll("input[name=from]")) from.value = location.pathname + location.search;
@@ -46,7 +46,7 @@
     say.replaceChildren(`${mine.join(", ")} was changed elsewhere. What you have typed here is not saved. `);
     const again = said("button", "Show it as it is now");
     again.type = "button";
-    again.onclick = () => location.reload();
+    again.onclick = () => location.assign(document.body.dataset.here);
     say.append(again);
   };
   const source = new EventSource("/news");
