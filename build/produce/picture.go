@@ -1,7 +1,6 @@
 package produce
 
 import (
-	"bytes"
 	"errors"
 	"io"
 	"io/fs"
@@ -44,15 +43,16 @@ func pagePicture(dir folder.Folder) func(file string) ([]byte, error) {
 		case err != nil:
 			return nil, err
 		}
-		var b bytes.Buffer
+		var small []byte
 		err = run.Guarded(func() error {
 			p, err := photo.Open(data)
 			if err != nil {
 				return err
 			}
-			return p.Small(p.Image.Bounds(), pageWidth).JPEG(&b)
+			small, err = p.Small(p.Image.Bounds(), pageWidth).JPEG(0)
+			return err
 		})
-		return b.Bytes(), err
+		return small, err
 	}
 }
 

@@ -1,7 +1,6 @@
 package measure
 
 import (
-	"bytes"
 	"fmt"
 	"image"
 
@@ -10,8 +9,12 @@ import (
 )
 
 // Widths are the longer sides, in pixels, of the pictures made of a tile: one
-// to look at, one for the wall.
+// to look at, one for the wall. One that would be too heavy is a little smaller.
 var Widths = []int{1280, 320}
+
+// MostBytes is as heavy as a picture may be: a tile's page takes at most 150 KB
+// with its photo, and style, script and words a third of that.
+const MostBytes = 104_000
 
 // Picture is a small JPEG of one tile, in sRGB and with nothing but the picture
 // in it.
@@ -58,11 +61,11 @@ func pictures(s *shot, faces []Face) ([]Picture, error) {
 			if width < Widths[0] {
 				small = from.Small(width)
 			}
-			var buf bytes.Buffer
-			if err := small.JPEG(&buf); err != nil {
+			data, err := small.JPEG(MostBytes)
+			if err != nil {
 				return nil, err
 			}
-			out = append(out, Picture{Tile: faces[i].Tile, Width: width, JPEG: buf.Bytes()})
+			out = append(out, Picture{Tile: faces[i].Tile, Width: width, JPEG: data})
 		}
 	}
 	return out, nil

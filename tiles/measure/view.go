@@ -44,9 +44,8 @@ func newView(p *photo.Photo, found *Found, fix *Fix) (*View, error) {
 		longest = viewOfBoard
 	}
 	v := &View{Width: p.Width(), Height: p.Height(), Paper: fix.Light.Places, Reference: fix.Used}
-	var b bytes.Buffer
-	err := p.Small(p.Image.Bounds(), longest).JPEG(&b)
-	v.JPEG = b.Bytes()
+	var err error
+	v.JPEG, err = p.Small(p.Image.Bounds(), longest).JPEG(0)
 	return v, err
 }
 
