@@ -73,6 +73,7 @@ func (c *checker) settings(s tiles.Settings) {
 	c.labels(s.Labels)
 	c.between("read-from", s.Read, 300, 50_000, " mm")
 	c.rules(s.Rules)
+	c.between("part.glazes", float64(s.Part.Glazes), 0, MaxGlazes, "")
 	c.between("part.pairs", float64(s.Part.Pairs), 0, MaxGlazes, "")
 	c.dip(s.Dip)
 	if s.Clay.Bisque != "" && !conePattern.MatchString(s.Clay.Bisque) {

@@ -1,5 +1,7 @@
 package tiles
 
+import "fmt"
+
 // Settings is what wall.yaml says of one wall. All lengths are millimetres.
 // The yaml names are the ones a teacher types; content reads and checks them.
 type Settings struct {
@@ -125,6 +127,7 @@ type Rule struct {
 
 // Portion asks for a balanced part of the wall.
 type Portion struct {
+	Glazes int      `yaml:"glazes"` // how many glazes the wall is begun with: the preferred ones, then the list's first; 0 = all
 	Pairs  int      `yaml:"pairs"`  // how many partners each glaze meets as first and as second; 0 = all
 	Both   bool     `yaml:"both"`   // both orders of a pair, or none
 	Prefer []string `yaml:"prefer"` // codes whose pairs are made first
@@ -199,4 +202,19 @@ type Board struct {
 type LogSettings struct {
 	Headings map[string]string `yaml:"headings"` // the studio's heading → ours
 	Dates    DateOrder         `yaml:"dates"`    // how 3/4/2026 is meant; "" = such a date is refused
+}
+
+// String says the part: "4 glazes", "3 partners a glaze".
+func (p Portion) String() string {
+	partners := fmt.Sprintf("%d partners a glaze", p.Pairs)
+	if p.Pairs == 1 {
+		partners = "1 partner a glaze"
+	}
+	switch {
+	case p.Glazes > 0 && p.Pairs > 0:
+		return fmt.Sprintf("%d glazes and %s", p.Glazes, partners)
+	case p.Glazes > 0:
+		return fmt.Sprintf("%d glazes", p.Glazes)
+	}
+	return partners
 }

@@ -7,7 +7,6 @@ import (
 	"time"
 
 	"github.com/twodip/twodip/build/calendar"
-	"github.com/twodip/twodip/tiles"
 	"github.com/twodip/twodip/tiles/plan"
 	"github.com/twodip/twodip/tiles/run"
 )
@@ -52,7 +51,7 @@ func (a *app) calendar(f planFlags) error {
 		return err
 	}
 	said := a.sayStages(stages, from)
-	return a.done(said, wholeWords(p.Wall)+": written to "+calendarFile, "open it in a calendar; twodip plan --calendar --from 2026-03-14 begins on that day")
+	return a.done(said, run.WholeWords(p.Wall)+": written to "+calendarFile, "open it in a calendar; twodip plan --calendar --from 2026-03-14 begins on that day")
 }
 
 // sayStages says every stage with the day it begins.
@@ -65,32 +64,4 @@ func (a *app) sayStages(stages []plan.Stage, day time.Time) []stageJSON {
 		day = day.AddDate(0, 0, s.Days)
 	}
 	return said
-}
-
-// wholeWords is the whole of the work that is left, in one phrase; "" = none.
-func wholeWords(w tiles.Wall) string {
-	stages := plan.Stages(w)
-	if len(stages) == 0 {
-		return ""
-	}
-	hours, days := plan.Whole(stages)
-	return fmt.Sprintf("%.0f hours of work from clay to wall, over %d days", hours, days)
-}
-
-// firstWall is how many glazes make a first wall of one afternoon's dipping.
-const firstWall = 4
-
-// smallFirst offers a first small wall where a large one is begun; "" = not.
-func smallFirst(p plan.Plan, glazes []tiles.Glaze) []string {
-	n := 0
-	for _, g := range glazes {
-		if !g.Retired {
-			n++
-		}
-	}
-	if n <= firstWall || len(p.Added) == 0 || len(p.Added) != len(p.Tiles)-len(p.Controls) {
-		return nil
-	}
-	return []string{fmt.Sprintf("a first wall can be small: list %d glazes now, %d tiles that one afternoon dips, and add the others later; no number changes",
-		firstWall, firstWall*firstWall)}
 }

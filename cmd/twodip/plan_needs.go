@@ -37,17 +37,3 @@ func (a *app) sayNeeds(w tiles.Wall, m plan.Materials) error {
 	return a.done(run.Needs{Materials: m}, fmt.Sprintf("have %.0f l of glaze in %s, %.0f kg dry; %.1f kg of clay", m.Litres, english.Count(len(m.Buckets), "bucket", "buckets"), dry, m.Clay),
 		"twodip print materials")
 }
-
-// cupNote says how much glaze second-dip cups waste, where that is much.
-func cupNote(w tiles.Wall, p plan.Plan) []string {
-	w.Tiles = p.Tiles
-	if say := p.Materials.CupWords(w); say != "" {
-		return []string{say}
-	}
-	return nil
-}
-
-func makeWords(m plan.Materials) string {
-	return fmt.Sprintf("%d planned and %s: %.1f kg of wet clay; of glaze, %.1f l go on the tiles, %.1f l are thrown away and %.0f l stay standing in %s (plan --needs)",
-		m.Tiles, english.Count(m.Spares, "spare", "spares"), m.Clay, m.Coats, m.Thrown, m.Standing, english.Count(len(m.Buckets), "bucket", "buckets"))
-}

@@ -59,3 +59,11 @@ func Sentence(s string) string {
 	}
 	return s + "."
 }
+
+// Hours says minutes as people do: "40 min", "3.5 h".
+func Hours(minutes float64) string {
+	if minutes < 90 {
+		return fmt.Sprintf("%.0f min", minutes)
+	}
+	return fmt.Sprintf("%.1f h", minutes/60)
+}

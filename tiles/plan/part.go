@@ -11,6 +11,7 @@ import (
 // glaze with part.pairs partners as first and as many as second. Singles and
 // doubles always stay, and so does every pair that has its number already.
 func (e *extension) portion(wanted []tiles.Pair) []tiles.Pair {
+	wanted = e.begun(wanted)
 	circle := e.circle(wanted)
 	n, k := len(circle), e.s.Part.Pairs
 	if k <= 0 || k >= n-1 {
@@ -34,6 +35,30 @@ func (e *extension) portion(wanted []tiles.Pair) []tiles.Pair {
 	var kept []tiles.Pair
 	for _, p := range wanted {
 		if p.Single() || p.Double() || d.chosen[place[tiles.CodeKey(p.First)]][place[tiles.CodeKey(p.Second)]] {
+			kept = append(kept, p)
+		} else {
+			e.Later++
+		}
+	}
+	return kept
+}
+
+// begun leaves of the wanted pairs those of the glazes that the wall is begun
+// with, where part.glazes says how many: the preferred ones, then the list's
+// first. Every pair that has its number already stays.
+func (e *extension) begun(wanted []tiles.Pair) []tiles.Pair {
+	circle := e.circle(wanted)
+	if n := e.s.Part.Glazes; n <= 0 || n >= len(circle) {
+		return wanted
+	}
+	in := map[string]bool{}
+	for _, code := range circle[:e.s.Part.Glazes] {
+		in[tiles.CodeKey(code)] = true
+	}
+	own, _ := e.standing()
+	var kept []tiles.Pair
+	for _, p := range wanted {
+		if own[p.Key()] || in[tiles.CodeKey(p.First)] && (p.Single() || in[tiles.CodeKey(p.Second)]) {
 			kept = append(kept, p)
 		} else {
 			e.Later++

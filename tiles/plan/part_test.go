@@ -149,3 +149,21 @@ func TestPairsAskedForBeyondThePart(t *testing.T) {
 		require.Empty(t, again.Added, "both %v", both)
 	}
 }
+
+// Twelve glazes, begun with four: 16 tiles. Begun with six then, the 16 keep
+// their numbers; what is preferred comes before the list's first.
+func TestAWallIsBegunWithAFewGlazes(t *testing.T) {
+	s := tiles.Settings{Part: tiles.Portion{Glazes: 4}}
+	r := extend(t, s, glazesOf(12), nil)
+	require.Len(t, r.Tiles, 16)
+	require.Equal(t, 144-16, r.Later)
+	s.Part = tiles.Portion{Glazes: 6, Prefer: []string{glazesOf(12)[11].Code}}
+	more := extend(t, s, glazesOf(12), r.Tiles)
+	require.Equal(t, r.Tiles, more.Tiles[:16:16])
+	first, _, _ := partners(more.Tiles)
+	require.Len(t, first, 6)
+	require.Contains(t, first, glazesOf(12)[11].Code)
+	require.Len(t, more.Tiles, 36)
+	s.Part = tiles.Portion{Glazes: 12}
+	require.Len(t, extend(t, s, glazesOf(12), more.Tiles).Tiles, 144)
+}

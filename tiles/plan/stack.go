@@ -246,3 +246,12 @@ func postsOn(s tiles.Settings, level, levels int) []Post {
 	}
 	return posts(kilnShelves(s)[level], s.Kiln.Post)
 }
+
+// Holds is how many tiles without waste slabs one load holds.
+func Holds(s tiles.Settings) int {
+	n := 0
+	for _, r := range newPlacing(s, nil, nil).rooms {
+		n += max(0, r.holds(0))
+	}
+	return n
+}

@@ -50,8 +50,8 @@ func whyNoTile(w tiles.Wall, p tiles.Pair) string {
 	switch status, reason := e.stand(tiles.Tile{Pair: p}); {
 	case status != "":
 		return "none: " + reason
-	case w.Part.Pairs > 0:
-		return fmt.Sprintf("none yet: part: asks for %d partners a glaze, and this pair is not among them", w.Part.Pairs)
+	case w.Part.Pairs > 0 || w.Part.Glazes > 0:
+		return fmt.Sprintf("none yet: part: asks for %s now, and this pair is not among them", w.Part)
 	}
 	return "none yet: twodip plan gives it one"
 }

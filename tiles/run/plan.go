@@ -2,6 +2,7 @@ package run
 
 import (
 	"encoding/json"
+	"errors"
 	"fmt"
 	"strings"
 
@@ -16,6 +17,7 @@ type PlanWish struct {
 	Anew bool         // place all tiles that are not fired yet afresh, in as few loads as hold them
 	Also []tiles.Pair // pairs to number beyond the part
 	Yes  bool         // even where many tiles would go out of use
+	Seen string       // of the plan that the person looked at: no other is written; "" = whichever it is
 }
 
 // Planned is the plan, and the wall with the plan's rows.
@@ -37,6 +39,10 @@ func Plan(dir folder.Folder, wish PlanWish) (Planned, error) {
 	p, err := LookAtPlan(dir, wish)
 	if err != nil {
 		return p, err
+	}
+	if wish.Seen != "" && wish.Seen != p.Seen() {
+		now, _, err := Look(dir, record.PlanFile)
+		return p, errors.Join(err, ErrStale{File: record.PlanFile, Now: now})
 	}
 	if ps := p.Asks(dir); len(ps) > 0 && !wish.Yes {
 		return p, ps

@@ -1,0 +1,45 @@
+package run
+
+import (
+	"fmt"
+
+	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/english"
+	"github.com/twodip/twodip/tiles/plan"
+)
+
+// cupNote says how much glaze second-dip cups waste, where that is much.
+func cupNote(p Planned) []string {
+	if say := p.Materials.CupWords(p.Wall); say != "" {
+		return []string{say}
+	}
+	return nil
+}
+
+func makeWords(m plan.Materials) string {
+	return fmt.Sprintf("%d planned and %s: %.1f kg of wet clay; of glaze, %.1f l go on the tiles, %.1f l are thrown away and %.0f l stay standing in %s",
+		m.Tiles, english.Count(m.Spares, "spare", "spares"), m.Clay, m.Coats, m.Thrown, m.Standing, english.Count(len(m.Buckets), "bucket", "buckets"))
+}
+
+// WholeWords is the whole of the work that is left, in one phrase; "" = none.
+func WholeWords(w tiles.Wall) string {
+	stages := plan.Stages(w)
+	if len(stages) == 0 {
+		return ""
+	}
+	hours, days := plan.Whole(stages)
+	return fmt.Sprintf("%.0f hours of work from clay to wall, over %d days", hours, days)
+}
+
+// firstWall is how many glazes make a first wall of one afternoon's dipping.
+const firstWall = 4
+
+// smallFirst offers a first small wall where a large one is begun.
+func smallFirst(p Planned) []string {
+	n := inList(p.Wall.Glazes)
+	if n <= firstWall || len(p.Added) == 0 || len(p.Added) != len(p.Tiles)-len(p.Controls) {
+		return nil
+	}
+	return []string{fmt.Sprintf("a first wall can be small: list %d glazes now, %d tiles that one afternoon dips, and add the others later; no number changes",
+		firstWall, firstWall*firstWall)}
+}
