@@ -126,6 +126,7 @@ func linesDiffer(before, after []byte) []string {
 type RestoreWish struct {
 	File string // "tiles/plan.csv", or "plan.csv", or "plan"
 	Turn int    // 0 = the newest that is not what the file holds now
+	Seen string // the Sum of the file as the person saw it; "" = as it is
 }
 
 // Restore puts an earlier version of a file in its place; what is there now is
@@ -144,6 +145,9 @@ func Restore(dir folder.Folder, wish RestoreWish) (Kept, error) {
 	k, err := choose(all, wish)
 	if err != nil || k.Now {
 		return k, err
+	}
+	if held, sum, err := Look(dir, k.File); err != nil || wish.Seen != "" && wish.Seen != sum {
+		return k, errors.Join(err, ErrStale{File: k.File, Now: held})
 	}
 	versions, err := earlier.List(dir)
 	if err != nil {
