@@ -33,6 +33,7 @@ type TraceView struct {
 
 // FaultView is one fault.
 type FaultView struct {
+	Name    string // the fault's word
 	Heading string
 	Says    []string // where it sat, why nothing is named
 	Look    string   // sign and first check; "" = a word of the studio's own
@@ -86,7 +87,14 @@ func (m *maker) teacherPages() error {
 }
 
 func (m *maker) traceView(r *trace.Report) TraceView {
-	v := TraceView{Frame: m.frame(tracePath, "Faults in the log", "teacher"), Notes: r.Notes(), Read: r.Read,
+	v := ViewTrace(r)
+	v.Frame = m.frame(tracePath, "Faults in the log", "teacher")
+	return v
+}
+
+// ViewTrace lays out a trace for a page, without the page's frame.
+func ViewTrace(r *trace.Report) TraceView {
+	v := TraceView{Notes: r.Notes(), Read: r.Read,
 		Summary: fmt.Sprintf("%d pieces with a result, %d of them without a fault.", r.Pieces, r.Good)}
 	if r.Comparable() {
 		v.Caveat = trace.Caveat
@@ -98,7 +106,7 @@ func (m *maker) traceView(r *trace.Report) TraceView {
 }
 
 func faultView(f trace.Fault, comparable bool) FaultView {
-	v := FaultView{Heading: f.Heading(), Care: f.Word.Care, Look: f.Word.Look()}
+	v := FaultView{Name: f.Name, Heading: f.Heading(), Care: f.Word.Care, Look: f.Word.Look()}
 	if where := f.SayZones(); where != "" {
 		v.Says = append(v.Says, where)
 	}

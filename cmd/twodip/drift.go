@@ -1,12 +1,9 @@
 package main
 
 import (
-	"fmt"
-
 	"github.com/spf13/cobra"
 
 	"github.com/twodip/twodip/tiles/drift"
-	"github.com/twodip/twodip/tiles/english"
 	"github.com/twodip/twodip/tiles/run"
 )
 
@@ -38,9 +35,7 @@ func (a *app) drift(all bool) error {
 		return err
 	}
 	a.hintCopies()
-	count := map[drift.State]int{}
 	for _, b := range d.Buckets {
-		count[b.State]++
 		if all || b.Speaks() || b.State == drift.Untried {
 			a.step("%s", b.Say())
 			for _, sentence := range b.Words {
@@ -54,9 +49,7 @@ func (a *app) drift(all bool) error {
 	for _, n := range d.Notes {
 		a.step("%s", n)
 	}
-	summary := fmt.Sprintf("%s, %d no longer matching, %d to look at, %d that the photos cannot tell, %d not re-tested, %d matching, %d with nothing to compare",
-		english.Count(len(d.Buckets), "bucket", "buckets"), count[drift.Changed], count[drift.Look], count[drift.Unclear], count[drift.Untried],
-		count[drift.Matches], count[drift.Unknown])
+	count := d.Count()
 	next := ""
 	switch {
 	case count[drift.Changed] > 0:
@@ -66,5 +59,5 @@ func (a *app) drift(all bool) error {
 	case count[drift.Untried] > 0:
 		next = "twodip plan, then fire and photograph the re-tests"
 	}
-	return a.done(d, summary, next)
+	return a.done(d, d.Summary(), next)
 }

@@ -1,12 +1,8 @@
 package main
 
 import (
-	"fmt"
-
 	"github.com/spf13/cobra"
 
-	"github.com/twodip/twodip/tiles/english"
-	"github.com/twodip/twodip/tiles/record"
 	"github.com/twodip/twodip/tiles/run"
 )
 
@@ -40,37 +36,12 @@ func (a *app) takeLog(files []string) error {
 }
 
 func (a *app) sayLogged(r run.Logged, took bool) error {
-	for _, said := range r.Read {
+	for _, said := range r.Say() {
 		a.step("%s", said)
 	}
-	for _, u := range r.Unknown {
-		a.step("%s (%s; taken as written)", u.Say(), english.Count(u.Times, "time", "times"))
-	}
-	for _, column := range r.Left {
-		a.step("%s is no column of the log and stays out of it", column)
-	}
-	for _, h := range r.Held {
-		for _, why := range h.Reasons {
-			a.step("not to be loaded: %s: %s", h.Say(), why)
-		}
-	}
-	summary := english.Count(r.Pieces, "piece", "pieces") + " in the log, " + waitingWords(r.Waiting, len(r.Held))
-	if took {
-		summary = fmt.Sprintf("%s, %s, %d already there; ", english.Count(r.New, "new row", "new rows"), english.Count(r.Filled, "row filled", "rows filled"), r.Same) + summary
-	}
 	next := "twodip trace"
-	if len(r.Held) > 0 {
-		next = "put these right in " + record.LogFile + ", then: twodip log"
+	if first := r.Next(); first != "" {
+		next = first + ", then: twodip log"
 	}
-	return a.done(r, summary, next)
-}
-
-func waitingWords(waiting, held int) string {
-	switch {
-	case waiting == 0:
-		return "none waiting for the kiln"
-	case held == 0:
-		return fmt.Sprintf("%d waiting for the kiln, none held back", waiting)
-	}
-	return fmt.Sprintf("%d waiting for the kiln, %d not to be loaded as they are", waiting, held)
+	return a.done(r, r.Summary(took), next)
 }

@@ -1,11 +1,8 @@
 package main
 
 import (
-	"fmt"
-
 	"github.com/spf13/cobra"
 
-	"github.com/twodip/twodip/tiles/english"
 	"github.com/twodip/twodip/tiles/run"
 	"github.com/twodip/twodip/tiles/trace"
 )
@@ -36,13 +33,7 @@ func (a *app) trace(figures bool) error {
 	}
 	a.hintCopies()
 	a.sayTrace(report, figures)
-	named := 0
-	for _, f := range report.Faults {
-		named += len(f.Found)
-	}
-	summary := fmt.Sprintf("%s with a result, %s, %s", english.Count(report.Pieces, "piece", "pieces"),
-		english.Count(len(report.Faults), "fault", "faults"), english.Count(named, "suspect named", "suspects named"))
-	return a.done(report, summary, "twodip print trace")
+	return a.done(report, report.Summary(), "twodip print trace")
 }
 
 func (a *app) sayTrace(report trace.Report, figures bool) {

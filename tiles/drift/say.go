@@ -207,3 +207,19 @@ func (d Report) Due() []tiles.Batch {
 	}
 	return due
 }
+
+// Count counts the buckets by how they stand.
+func (d Report) Count() map[State]int {
+	count := map[State]int{}
+	for _, b := range d.Buckets {
+		count[b.State]++
+	}
+	return count
+}
+
+// Summary is how the buckets stand in a line.
+func (d Report) Summary() string {
+	count := d.Count()
+	return fmt.Sprintf("%s, %d no longer matching, %d to look at, %d that the photos cannot tell, %d not re-tested, %d matching, %d with nothing to compare",
+		english.Count(len(d.Buckets), "bucket", "buckets"), count[Changed], count[Look], count[Unclear], count[Untried], count[Matches], count[Unknown])
+}

@@ -26,8 +26,16 @@ const leastSG, mostSG = 1.0, 2.2
 // ReadBatches reads tiles/batches.csv of the wall, in the order of the file; a
 // wall without one has none. Errors are tiles.Problems.
 func ReadBatches(dir folder.Folder, dates tiles.DateOrder) ([]tiles.Batch, error) {
+	t, err := schema[struct{}]{file: BatchesFile}.open(dir)
+	if err != nil || t == nil {
+		return nil, err
+	}
+	return batchesOf(t, dates)
+}
+
+func batchesOf(t *table.Table, dates tiles.DateOrder) ([]tiles.Batch, error) {
 	var out []tiles.Batch
-	err := eachRow(dir, BatchesFile, BatchColumns, usualBatchHeadings, []string{"glaze", "batch", "mixed"}, func(r cellsOf) error {
+	err := rowsOf(t, BatchColumns, usualBatchHeadings, []string{"glaze", "batch", "mixed"}, func(r cellsOf) error {
 		b := tiles.Batch{Glaze: r.cell("glaze"), Name: r.cell("batch"), Sieved: r.cell("sieved"), Note: r.cell("note"), Line: r.Line}
 		for _, name := range []string{"glaze", "batch"} {
 			if r.cell(name) == "" {

@@ -8,6 +8,7 @@ import (
 
 	"github.com/twodip/twodip/tiles"
 	"github.com/twodip/twodip/tiles/folder"
+	"github.com/twodip/twodip/tiles/table"
 )
 
 // LoadsFile is the record of firings, one row a load.
@@ -27,9 +28,17 @@ var usualLoadHeadings = map[string]string{
 // ReadLoads reads tiles/loads.csv of the wall, in the order of the file; a wall
 // without one has none. Errors are tiles.Problems.
 func ReadLoads(dir folder.Folder, dates tiles.DateOrder) ([]tiles.Load, error) {
+	t, err := schema[struct{}]{file: LoadsFile}.open(dir)
+	if err != nil || t == nil {
+		return nil, err
+	}
+	return loadsOf(t, dates)
+}
+
+func loadsOf(t *table.Table, dates tiles.DateOrder) ([]tiles.Load, error) {
 	var out []tiles.Load
 	lines, held := map[string]int{}, map[int]string{}
-	err := eachRow(dir, LoadsFile, LoadColumns, usualLoadHeadings, []string{"load"}, func(r cellsOf) error {
+	err := rowsOf(t, LoadColumns, usualLoadHeadings, []string{"load"}, func(r cellsOf) error {
 		l := tiles.Load{Name: r.cell("load"), Kiln: r.cell("kiln"), Schedule: r.cell("schedule"), Note: r.cell("note"), Line: r.Line}
 		if l.Name == "" {
 			return errors.New("load is empty")

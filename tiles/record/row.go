@@ -26,6 +26,11 @@ func eachRow(dir folder.Folder, file string, names []string, usual map[string]st
 	if err != nil || t == nil {
 		return err
 	}
+	return rowsOf(t, names, usual, needed, take)
+}
+
+// rowsOf is eachRow on a table that is in memory.
+func rowsOf(t *table.Table, names []string, usual map[string]string, needed []string, take func(cellsOf) error) error {
 	h, _ := newHeadings(names, nil, usual)
 	at, _, _, ps := h.place(t)
 	for _, n := range needed {

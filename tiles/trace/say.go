@@ -146,3 +146,13 @@ func (r *Report) names(list []Suspect) string {
 	}
 	return english.AndOf(english.First(fullNames, names))
 }
+
+// Summary is what was found in a line.
+func (r Report) Summary() string {
+	named := 0
+	for _, f := range r.Faults {
+		named += len(f.Found)
+	}
+	return fmt.Sprintf("%s with a result, %s, %s", english.Count(r.Pieces, "piece", "pieces"),
+		english.Count(len(r.Faults), "fault", "faults"), english.Count(named, "suspect named", "suspects named"))
+}
