@@ -44,6 +44,7 @@ type Bench struct {
 	notes   notes
 	lately  lately
 	view    view
+	brought brought
 	alive   alive
 
 	mu   sync.Mutex

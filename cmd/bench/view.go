@@ -65,7 +65,7 @@ func (v *view) serve(w http.ResponseWriter, r *http.Request, name string) {
 	v.mu.Lock()
 	dir := v.dir
 	v.mu.Unlock()
-	site := dir.Part("build/site")
+	site := dir.Made("build/site")
 	if name == "" || strings.HasSuffix(name, "/") {
 		name += "index.html"
 	}

@@ -74,12 +74,13 @@ func (f Folder) Part(sub string) fs.FS {
 	if info, err := os.Stat(f.Path(sub)); err != nil || !info.IsDir() {
 		return nil
 	}
-	return part{f, sub}
+	return part{f, sub, mostTheme}
 }
 
 type part struct {
 	Folder
-	sub string
+	sub  string
+	most int64 // bytes of a file
 }
 
 // Open opens a file or a folder of the part, by the rules of every file here.
@@ -96,9 +97,9 @@ func (p part) Open(name string) (fs.File, error) {
 	if err != nil {
 		return nil, err
 	}
-	if info, err := file.Stat(); err == nil && info.Size() > mostTheme {
+	if info, err := file.Stat(); err == nil && info.Size() > p.most {
 		file.Close()
-		return nil, explainRead(full, errLarge(mostTheme))
+		return nil, explainRead(full, errLarge(p.most))
 	}
 	return file, nil
 }

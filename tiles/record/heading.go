@@ -72,3 +72,16 @@ func (h headings) place(t *table.Table) (at map[string]int, notes, left []string
 	}
 	return at, notes, left, ps
 }
+
+// UnknownHeadings are the columns of a table of pieces whose headings are not
+// known to be the log's.
+func UnknownHeadings(t *table.Table, s tiles.LogSettings) (at []int) {
+	h, _ := newHeadings(LogColumns, s.Headings, usualHeadings)
+	for i, written := range t.Columns {
+		key := foldHeading(written)
+		if key != "" && h.own[key] == "" && h.usual[key] == "" {
+			at = append(at, i)
+		}
+	}
+	return at
+}
