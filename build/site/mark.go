@@ -15,16 +15,17 @@ type mark struct {
 	says string
 	on   func(m *maker, h *hung) bool
 	long bool // not on small cards: it holds for nearly every tile
+	care bool // on the wall, too: it is about the hand or about food
 }
 
 // marks lists them, what can hurt first. A tile has bit k of its marks where
 // marks[k] holds.
 var marks = []mark{
-	{id: "food", says: "never for food", on: func(_ *maker, h *hung) bool { return h.either(neverForFood) }},
-	{id: "gloves", says: "gloves", on: func(_ *maker, h *hung) bool { return h.either(has(tiles.Soluble)) }},
-	{id: "runs", says: "runs", on: func(_ *maker, h *hung) bool { return h.either(runs) }},
-	{id: "crawls", says: "crawls", on: func(_ *maker, h *hung) bool { return h.either(crawls) }},
-	{id: "slides", says: "may slide off", on: func(_ *maker, h *hung) bool { return !h.Single() && h.first.Has(tiles.Slick) }},
+	{id: "food", care: true, says: "never for food", on: func(_ *maker, h *hung) bool { return h.either(neverForFood) }},
+	{id: "gloves", care: true, says: "gloves", on: func(_ *maker, h *hung) bool { return h.either(has(tiles.Soluble)) }},
+	{id: "runs", care: true, says: "runs", on: func(_ *maker, h *hung) bool { return h.either(runs) }},
+	{id: "crawls", care: true, says: "crawls", on: func(_ *maker, h *hung) bool { return h.either(crawls) }},
+	{id: "slides", care: true, says: "may slide off", on: func(_ *maker, h *hung) bool { return !h.Single() && h.first.Has(tiles.Slick) }},
 	{id: "gone", says: "bucket gone", on: func(_ *maker, h *hung) bool { return h.either(bucket(tiles.BucketGone)) }},
 	{id: "remix", says: "being remixed", on: func(_ *maker, h *hung) bool { return h.either(bucket(tiles.BucketRemixing)) }},
 	{id: "low", says: "bucket low", on: func(_ *maker, h *hung) bool { return h.either(bucket(tiles.BucketLow)) }},
@@ -88,6 +89,17 @@ func (m *maker) markBits(h *hung) int {
 		}
 	}
 	return bits
+}
+
+// careful says that a mark of a tile is about the hand or about food, and not
+// about today's bucket or a fault that was seen.
+func (h *hung) careful() bool {
+	for k, one := range marks {
+		if h.marks&(1<<k) != 0 && one.care {
+			return true
+		}
+	}
+	return false
 }
 
 // shortMarks says a tile's marks for a small card.

@@ -19,6 +19,7 @@ type WallView struct {
 	Counts  string
 	Corner  Order
 	Guesses []string // what the hatched places are; none or one
+	Care    []string // what the mark in a cell means; none or one
 	OnPaper string   // what stands on paper instead of a wall too wide for it
 	Columns []Head
 	Blocks  []Block
@@ -86,6 +87,7 @@ func (m *maker) wallPage() error {
 		v.Columns = append(v.Columns, c.head)
 	}
 	matrix := m.matrix(cols)
+	v.Care = careKey(matrix)
 	for top := 0; top < len(matrix); top += side {
 		v.Blocks = append(v.Blocks, m.block(cols, matrix, top))
 	}
@@ -143,7 +145,22 @@ func (m *maker) cell(h *hung, first string, c column) Cell {
 	default:
 		cell.Says, cell.Guess = h.waiting(), m.guess(h.Pair)
 	}
+	if h.careful() {
+		cell.Class += " care"
+	}
 	return cell.guessed()
+}
+
+// careKey says what the mark in a cell means, where there is one.
+func careKey(matrix [][]*hung) []string {
+	for _, row := range matrix {
+		for _, h := range row {
+			if h != nil && h.careful() {
+				return []string{"with care: read on the tile’s page why, before you dip."}
+			}
+		}
+	}
+	return nil
 }
 
 // guessed marks a cell that shows a guess.
