@@ -45,6 +45,7 @@ type Bench struct {
 	lately  lately
 	view    view
 	brought brought
+	proofs  proofs
 	alive   alive
 
 	mu   sync.Mutex
