@@ -20,12 +20,15 @@ type written struct {
 // list gathers the glazes of one file and what is wrong with them.
 type list struct {
 	file     string
+	place    string // what its entries are counted in: lines of a file, rows of a page
 	glazes   []tiles.Glaze
 	problems tiles.Problems
+	beside   []string // the column that each problem is about; "" = the whole row
 }
 
-func (l *list) fail(line int, what, do string) {
+func (l *list) fail(line int, column, what, do string) {
 	l.problems = append(l.problems, tiles.Problem{File: l.file, Line: line, What: what, Do: do})
+	l.beside = append(l.beside, column)
 }
 
 func (l *list) add(w written) {
@@ -44,14 +47,14 @@ func (l *list) add(w written) {
 func (l *list) checkCode(g tiles.Glaze) {
 	switch {
 	case g.Code == "":
-		l.fail(g.Line, "there is no code", "give the glaze 1 to 4 letters or digits, unlike any other's")
+		l.fail(g.Line, "code", "there is no code", "give the glaze 1 to 4 letters or digits, unlike any other's")
 		return
 	case !isCode(g.Code):
-		l.fail(g.Line, fmt.Sprintf("the code %q is not 1 to 4 letters or digits", g.Code), "shorten it; it is written by hand on clay")
+		l.fail(g.Line, "code", fmt.Sprintf("the code %q is not 1 to 4 letters or digits", g.Code), "shorten it; it is written by hand on clay")
 		return
 	}
 	if other, ok := tiles.FindGlaze(l.glazes, g.Code); ok {
-		l.fail(g.Line, fmt.Sprintf("the code %s is also in line %d (%s)", g.Code, other.Line, other.Name), "give one of the two another code")
+		l.fail(g.Line, "code", fmt.Sprintf("the code %s is also in %s %d (%s)", g.Code, l.place, other.Line, other.Name), "give one of the two another code")
 	}
 }
 
@@ -76,7 +79,7 @@ const (
 
 func (l *list) checkWords(g tiles.Glaze) {
 	if g.Name == "" {
-		l.fail(g.Line, "the glaze "+g.Code+" has no name", "write what people call it")
+		l.fail(g.Line, "name", "the glaze "+g.Code+" has no name", "write what people call it")
 	}
 	for _, w := range []struct {
 		what, text string
@@ -84,11 +87,11 @@ func (l *list) checkWords(g tiles.Glaze) {
 	}{{"name", g.Name, maxName}, {"finish", g.Finish, maxWord}, {"cone", g.Cone, maxWord}, {"color", g.Color, maxWord},
 		{"notes", g.Notes, maxNotes}, {"cautions", strings.Join(g.Cautions, ""), maxNotes}} {
 		if n := len([]rune(w.text)); n > w.most {
-			l.fail(g.Line, fmt.Sprintf("the %s has %d letters", w.what, n), fmt.Sprintf("shorten it to %d", w.most))
+			l.fail(g.Line, w.what, fmt.Sprintf("the %s has %d letters", w.what, n), fmt.Sprintf("shorten it to %d", w.most))
 		}
 	}
 	if g.Shade != "" && !slices.Contains([]string{"light", "mid", "dark"}, g.Shade) {
-		l.fail(g.Line, fmt.Sprintf("the shade is %q", g.Shade), "write light, mid or dark, or leave it empty")
+		l.fail(g.Line, "shade", fmt.Sprintf("the shade is %q", g.Shade), "write light, mid or dark, or leave it empty")
 	}
 }
 
@@ -97,7 +100,7 @@ func (l *list) traits(w written) []tiles.Trait {
 	for _, word := range tidyAll(w.traits) {
 		t := tiles.Trait(strings.ToLower(strings.ReplaceAll(word, " ", "-")))
 		if !slices.Contains(tiles.Traits, t) {
-			l.fail(w.line, fmt.Sprintf("there is no trait %q", word), "use one of "+traitNames())
+			l.fail(w.line, "traits", fmt.Sprintf("there is no trait %q", word), "use one of "+traitNames())
 			continue
 		}
 		if !slices.Contains(out, t) {
@@ -123,7 +126,7 @@ func (l *list) gravity(w written) float64 {
 	}
 	sg, err := table.Number(w.sg)
 	if err != nil || sg < 1 || sg > 2.5 {
-		l.fail(w.line, fmt.Sprintf("the specific gravity is %q", w.sg), "write the weight of 100 ml in grams divided by 100, like 1.45")
+		l.fail(w.line, "sg", fmt.Sprintf("the specific gravity is %q", w.sg), "write the weight of 100 ml in grams divided by 100, like 1.45")
 		return 0
 	}
 	return sg
@@ -140,10 +143,10 @@ func (l *list) retired(w written) bool {
 
 func (l *list) done() ([]tiles.Glaze, error) {
 	if len(l.glazes) == 0 && len(l.problems) == 0 {
-		l.fail(0, "lists no glaze", "write a row for each bucket: a code and a name")
+		l.fail(0, "", "lists no glaze", "write a row for each bucket: a code and a name")
 	}
 	if len(l.glazes) > MaxGlazes {
-		l.fail(0, fmt.Sprintf("lists %d glazes", len(l.glazes)), fmt.Sprintf("a wall holds up to %d", MaxGlazes))
+		l.fail(0, "", fmt.Sprintf("lists %d glazes", len(l.glazes)), fmt.Sprintf("a wall holds up to %d", MaxGlazes))
 	}
 	if len(l.problems) > 0 {
 		return nil, l.problems

@@ -104,15 +104,9 @@ func parseGlazes(file string, raw []byte) ([]tiles.Glaze, error) {
 	if ps := t.Need("code", "name"); len(ps) > 0 {
 		return nil, ps
 	}
-	l := list{file: file}
+	l := list{file: file, place: "line"}
 	for _, r := range t.Data() {
-		l.add(written{
-			line: r.Line, code: t.Cell(r, "code"), name: t.Cell(r, "name"), was: t.Cell(r, "was"),
-			finish: t.Cell(r, "finish"), cone: t.Cell(r, "cone"),
-			color: t.Cell(r, "color") + t.Cell(r, "colour"), notes: t.Cell(r, "notes"),
-			cautions: split(t.Cell(r, "cautions"), ";|\n"), traits: split(t.Cell(r, "traits"), ";|,\n"),
-			sg: t.Cell(r, "sg"), shade: t.Cell(r, "shade"), retired: t.Cell(r, "retired"),
-		})
+		l.add(writtenIn(r.Line, func(name string) string { return t.Cell(r, name) }))
 	}
 	return l.done()
 }

@@ -16,7 +16,7 @@ func ParseGlazesYAML(text []byte) ([]tiles.Glaze, error) {
 	if len(ps) > 0 {
 		return nil, ps
 	}
-	l := list{file: GlazesYAML}
+	l := list{file: GlazesYAML, place: "line"}
 	items, ok := glazeItems(doc)
 	if !ok {
 		return nil, problem(GlazesYAML, doc.Line, "is not a list of glazes", "begin each glaze with a dash:  - code: A")
@@ -39,7 +39,7 @@ func glazeItems(doc *yaml.Node) ([]*yaml.Node, bool) {
 
 func (l *list) addNode(n *yaml.Node) {
 	if n.Kind != yaml.MappingNode {
-		l.fail(n.Line, "is not a glaze", "write a code and a name below a dash:  - code: A")
+		l.fail(n.Line, "", "is not a glaze", "write a code and a name below a dash:  - code: A")
 		return
 	}
 	before := len(l.problems)
@@ -53,7 +53,7 @@ func (l *list) addNode(n *yaml.Node) {
 	for i := 0; i+1 < len(n.Content); i += 2 {
 		key, value := n.Content[i], n.Content[i+1]
 		if seen[key.Value] {
-			l.fail(key.Line, key.Value+" is set twice for one glaze", "remove one of the two; a new glaze begins with a dash")
+			l.fail(key.Line, key.Value, key.Value+" is set twice for one glaze", "remove one of the two; a new glaze begins with a dash")
 		}
 		seen[key.Value] = true
 		if text, ok := texts[key.Value]; ok {
@@ -70,7 +70,7 @@ func (l *list) addNode(n *yaml.Node) {
 // scalar is the value as it was typed: 06 stays 06.
 func (l *list) scalar(key, value *yaml.Node) string {
 	if value.Kind != yaml.ScalarNode {
-		l.fail(value.Line, key.Value+" should be a text on one line", "")
+		l.fail(value.Line, key.Value, key.Value+" should be a text on one line", "")
 		return ""
 	}
 	if value.Tag == "!!null" {
