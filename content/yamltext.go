@@ -20,9 +20,12 @@ type yamlText struct {
 	lost    bool // a place could not be found in the text
 }
 
+// splice is one change. Of several lines that go to one place the deeper ones
+// come first: they belong to what stands there.
 type splice struct {
 	from, to int
 	by       string
+	deep     int
 }
 
 func newYAMLText(text []byte) *yamlText {
@@ -45,7 +48,7 @@ func (y *yamlText) with() (text []byte, ok bool) {
 	if y.lost {
 		return nil, false
 	}
-	slices.SortStableFunc(y.splices, func(a, b splice) int { return cmp.Compare(a.from, b.from) })
+	slices.SortStableFunc(y.splices, func(a, b splice) int { return cmp.Or(cmp.Compare(a.from, b.from), cmp.Compare(b.deep, a.deep)) })
 	var out bytes.Buffer
 	at := 0
 	for _, s := range y.splices {
@@ -60,7 +63,9 @@ func (y *yamlText) with() (text []byte, ok bool) {
 	return out.Bytes(), true
 }
 
-func (y *yamlText) put(from, to int, by string) { y.splices = append(y.splices, splice{from, to, by}) }
+func (y *yamlText) put(from, to int, by string) {
+	y.splices = append(y.splices, splice{from, to, by, 1 << 20})
+}
 
 // at is where a node begins. The library counts columns in letters from 1.
 func (y *yamlText) at(n *yaml.Node) int {
@@ -252,10 +257,16 @@ func (y *yamlText) replace(n *yaml.Node, by string) {
 
 // below inserts a line behind the one in which a place lies.
 func (y *yamlText) below(at int, line string) {
-	end := y.lineEnd(at)
-	if end == len(y.text) && (end == 0 || y.text[end-1] != '\n') {
-		y.put(end, end, y.newline()+line)
-		return
+	rest := strings.TrimLeft(line, " ")
+	deep := 2 * (len(line) - len(rest))
+	if strings.HasPrefix(rest, "-") {
+		deep++ // an entry may be indented as far as the key of its list
 	}
-	y.put(end, end, line+y.newline())
+	end := y.lineEnd(at)
+	if end == len(y.text) && end > 0 && y.text[end-1] != '\n' {
+		line = y.newline() + line
+	} else {
+		line += y.newline()
+	}
+	y.splices = append(y.splices, splice{end, end, line, deep})
 }
