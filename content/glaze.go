@@ -40,7 +40,7 @@ func (l *list) add(w written) {
 	l.checkWords(g)
 	g.Traits = l.traits(w)
 	g.SG = l.gravity(w)
-	g.Retired = l.retired(w)
+	g.Retired = SaysYes(w.retired)
 	l.glazes = append(l.glazes, g)
 }
 
@@ -98,12 +98,34 @@ func (l *list) checkWords(g tiles.Glaze) {
 func (l *list) traits(w written) []tiles.Trait {
 	var out []tiles.Trait
 	for _, word := range tidyAll(w.traits) {
-		t := tiles.Trait(strings.ToLower(strings.ReplaceAll(word, " ", "-")))
-		if !slices.Contains(tiles.Traits, t) {
+		t, known := traitOf(word)
+		if !known {
 			l.fail(w.line, "traits", fmt.Sprintf("there is no trait %q", word), "use one of "+traitNames())
 			continue
 		}
 		if !slices.Contains(out, t) {
+			out = append(out, t)
+		}
+	}
+	return out
+}
+
+// traitOf is the trait that a word means, and the word itself where it means
+// none.
+func traitOf(word string) (t tiles.Trait, known bool) {
+	t = tiles.Trait(strings.ToLower(strings.ReplaceAll(word, " ", "-")))
+	if slices.Contains(tiles.Traits, t) {
+		return t, true
+	}
+	return tiles.Trait(word), false
+}
+
+// TraitsIn are the traits that a cell of a list names, and the words in it that
+// are none.
+func TraitsIn(cell string) []tiles.Trait {
+	var out []tiles.Trait
+	for _, word := range tidyAll(split(cell, ";|,\n")) {
+		if t, _ := traitOf(word); !slices.Contains(out, t) {
 			out = append(out, t)
 		}
 	}
@@ -132,9 +154,9 @@ func (l *list) gravity(w written) float64 {
 	return sg
 }
 
-// retired is a yes or no; a date or a reason is a yes.
-func (l *list) retired(w written) bool {
-	switch strings.ToLower(tidy(w.retired)) {
+// SaysYes reads a yes or no; a date or a reason is a yes.
+func SaysYes(cell string) bool {
+	switch strings.ToLower(tidy(cell)) {
 	case "", "no", "n", "false", "0":
 		return false
 	}

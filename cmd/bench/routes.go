@@ -53,7 +53,7 @@ func rooms() []room {
 
 // uploads says how much a request that brings files may send.
 func uploads(r *http.Request) int64 {
-	if r.Method == http.MethodPost && slices.Contains([]string{"/photographs/bring", "/glazes/bring", "/records/bring"}, r.URL.Path) {
+	if r.Method == http.MethodPost && slices.Contains([]string{"/photographs/bring", "/glazes/bring", "/glazes/read", "/records/bring"}, r.URL.Path) {
 		return mostUpload
 	}
 	return 0
@@ -125,6 +125,8 @@ func (b *Bench) doIn(a *asked, r room, do does) error {
 	to, err := do(b, a)
 	var form again
 	switch {
+	case errors.Is(err, errAnswered):
+		return nil
 	case errors.As(err, &form):
 		return b.render(a, http.StatusUnprocessableEntity, r, form.page)
 	case err != nil:

@@ -154,11 +154,14 @@ func (b *Bench) refuse(a *asked, status int, err error) error {
 	} else {
 		page.From = "/"
 	}
-	var stale run.ErrStale
+	var gone run.ErrStale
+	var typed stale
 	var tooLarge *http.MaxBytesError
 	switch {
-	case errors.As(err, &stale):
-		status, page.Stale = http.StatusConflict, &staleFile{File: stale.File, Now: string(stale.Now), Yours: sent(a)}
+	case errors.As(err, &typed):
+		status, page.Stale = http.StatusConflict, &staleFile{File: typed.File, Now: string(typed.Now), Yours: typed.yours}
+	case errors.As(err, &gone):
+		status, page.Stale = http.StatusConflict, &staleFile{File: gone.File, Now: string(gone.Now), Yours: sent(a)}
 	case errors.As(err, &tooLarge):
 		status = http.StatusRequestEntityTooLarge
 		page.Wrong = []string{fmt.Sprintf("this is more than the %d MB that can be sent at once: send fewer files at a time", tooLarge.Limit>>20)}

@@ -30,29 +30,43 @@ func Rename(dir folder.Folder, old, now string) (Renamed, error) {
 	if err := content.CheckCode(now); err != nil {
 		return did, err
 	}
+	if _, err := content.ReadSettings(dir); err != nil {
+		return did, err
+	}
 	c, err := take(dir)
 	if err != nil {
 		return did, err
 	}
 	defer c.end()
-	settings, err := content.ReadSettings(dir)
-	if err != nil {
-		return did, err
-	}
-	if err := did.allowed(dir); err != nil {
-		return did, err
-	}
-	if err := did.sound(dir); err != nil {
+	if err := did.fit(dir); err != nil {
 		return did, err
 	}
 	if err := c.begin(); err != nil {
 		return did, err
 	}
-	if err := did.written(dir); err != nil {
-		return did, err
-	}
-	did.Rows, err = record.Recode(dir, settings.Log, old, now)
+	err = did.write(dir)
 	return did, err
+}
+
+// fit says why the rename cannot be; nothing is written yet.
+func (did *Renamed) fit(dir folder.Folder) error {
+	if err := did.allowed(dir); err != nil {
+		return err
+	}
+	return did.sound(dir)
+}
+
+// write gives the new code to every file that has the old one.
+func (did *Renamed) write(dir folder.Folder) error {
+	settings, err := content.ReadSettings(dir)
+	if err != nil {
+		return err
+	}
+	if err := did.written(dir); err != nil {
+		return err
+	}
+	did.Rows, err = record.Recode(dir, settings.Log, did.Old, did.New)
+	return err
 }
 
 // allowed refuses to make one glaze of two.
