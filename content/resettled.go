@@ -80,7 +80,7 @@ func (s settler) block(node *yaml.Node, indent string, was, now reflect.Value) {
 		if name == "" || reflect.DeepEqual(a.Interface(), b.Interface()) {
 			continue
 		}
-		key, value := entry(node, name)
+		key, value := keyed(node, name)
 		switch {
 		case b.Kind() == reflect.Struct && value != nil && value.Kind == yaml.MappingNode && len(value.Content) > 0:
 			s.block(value, "", a, b)
@@ -94,8 +94,8 @@ func (s settler) block(node *yaml.Node, indent string, was, now reflect.Value) {
 	}
 }
 
-// entry is a key of a mapping and its value; nil = there is none.
-func entry(node *yaml.Node, name string) (key, value *yaml.Node) {
+// keyed is a key of a mapping and its value; nil = there is none.
+func keyed(node *yaml.Node, name string) (key, value *yaml.Node) {
 	if node == nil || node.Kind != yaml.MappingNode {
 		return nil, nil
 	}
