@@ -6,6 +6,7 @@ import (
 	"path/filepath"
 	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 
 	"golang.org/x/text/language"
@@ -22,21 +23,21 @@ type checker struct {
 }
 
 func (c *checker) fail(path, what, do string) {
-	name := strings.ReplaceAll(path, ".", ": ")
+	name := strings.ReplaceAll(inList.ReplaceAllStringFunc(path, nthOf), ".", ": ")
 	c.problems = append(c.problems, tiles.Problem{File: SettingsFile, Line: c.line(path), What: name + " " + what, Do: do})
 }
 
-// addNewLines adds problems of lines that nothing is said of yet.
-func (c *checker) addNewLines(more tiles.Problems) {
-	said := map[int]bool{}
-	for _, p := range c.problems {
-		said[p.Line] = true
-	}
-	for _, p := range more {
-		if !said[p.Line] {
-			c.problems = append(c.problems, p)
-		}
-	}
+// inList is one of a list in a path, which people count from 1: "shelves[0]" is
+// shelf 1.
+var (
+	inList   = regexp.MustCompile(`(\w+)\[(\d+)\]`)
+	singular = map[string]string{"shelves": "shelf", "rules": "rule", "sheets": "sheet"}
+)
+
+func nthOf(path string) string {
+	m := inList.FindStringSubmatch(path)
+	n, _ := strconv.Atoi(m[2])
+	return fmt.Sprintf("%s %d", singular[m[1]], n+1)
 }
 
 // line is the line of the path or of the nearest block above it.
@@ -90,6 +91,34 @@ var conePattern = regexp.MustCompile(`^0{0,2}\d{1,2}(\.5|½| ?1/2)?( ?[-–/] ?0
 // IsCone says that a cone is written as it stands on cones: 6, 06, 5½, 5-6.
 func IsCone(s string) bool { return conePattern.MatchString(s) }
 
+// ConesMeet says that two cones, or ranges of cones, have one in common: 5-6
+// and 6 do, 06 and 6 do not. Each is one by IsCone.
+func ConesMeet(a, b string) bool {
+	lowA, highA := coneRange(a)
+	lowB, highB := coneRange(b)
+	return lowA <= highB && lowB <= highA
+}
+
+// coneRange is the least and the most of a cone in steps of heat, 022 up to 01,
+// then 1 up (the numbering of Orton's cones).
+func coneRange(s string) (low, high float64) {
+	s = strings.NewReplacer("½", ".5", " 1/2", ".5", "1/2", ".5", " ", "", "–", "-", "/", "-").Replace(s)
+	first, last, several := strings.Cut(s, "-")
+	if !several {
+		last = first
+	}
+	low, high = coneStep(first), coneStep(last)
+	return min(low, high), max(low, high)
+}
+
+func coneStep(cone string) float64 {
+	x, _ := strconv.ParseFloat(cone, 64)
+	if strings.HasPrefix(cone, "0") {
+		return -x
+	}
+	return x
+}
+
 func (c *checker) words(s tiles.Settings) {
 	if s.Name == "" || len([]rune(s.Name)) > 80 {
 		c.fail("name", "must have 1 to 80 letters", "")
@@ -140,9 +169,15 @@ func (c *checker) kiln(k tiles.Kiln) {
 	seen := map[string]bool{}
 	for i, s := range k.Shelves {
 		path := item("kiln.shelves", i)
-		c.oneOf(path+".shape", s.Shape, "rectangle", "round", "half-round")
+		shapes := []string{"rectangle", "round", "half-round"}
+		c.oneOf(path+".shape", s.Shape, shapes...)
 		c.between(path+".width", s.Width, 50, 3000, " mm")
-		c.between(path+".depth", s.Depth, 50, 3000, " mm")
+		switch known := slices.Contains(shapes, s.Shape); {
+		case known && s.Depth == 0:
+			c.fail(path, "has no depth", "write how deep it is, like depth: 400")
+		case known:
+			c.between(path+".depth", s.Depth, 50, 3000, " mm")
+		}
 		name := strings.ToLower(s.Name)
 		if name == "" || seen[name] {
 			c.fail(path+".name", fmt.Sprintf("is %q", s.Name), "give every shelf a name of its own")

@@ -37,6 +37,9 @@ func readText(dir folder.Folder, file string, limit int64) ([]byte, error) {
 // plainText takes a byte-order mark away and refuses what is not UTF-8 text.
 func plainText(file string, text []byte) ([]byte, error) {
 	text = bytes.TrimPrefix(text, []byte("\ufeff"))
+	if bytes.HasPrefix(text, []byte(`{\rtf`)) {
+		return nil, problem(file, 0, "is a word processor's file", "save it again as plain text, UTF-8")
+	}
 	if !utf8.Valid(text) || bytes.IndexByte(text, 0) >= 0 {
 		return nil, problem(file, 0, "is not text in UTF-8", "save it again as plain text, UTF-8")
 	}

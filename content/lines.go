@@ -6,6 +6,9 @@ import (
 	"strings"
 
 	"gopkg.in/yaml.v3"
+
+	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/folder"
 )
 
 // item names the i-th item of a list, as linesOf does.
@@ -40,6 +43,31 @@ func collectLines(n *yaml.Node, path string, lines map[string]int) {
 			collectLines(c, item(path, i), lines)
 		}
 	}
+}
+
+// Placed gives problems of wall.yaml that name a setting and no line the line
+// on which that setting stands.
+func Placed(dir folder.Folder, ps tiles.Problems) tiles.Problems {
+	var lines map[string]int
+	for i, p := range ps {
+		if p.File != SettingsFile || p.Line > 0 {
+			continue
+		}
+		if lines == nil {
+			lines = map[string]int{}
+			if text, err := readText(dir, SettingsFile, maxYAML); err == nil {
+				doc, _ := parseYAML(SettingsFile, text)
+				lines = linesOf(doc)
+			}
+		}
+		longest := 0
+		for path, line := range lines {
+			if len(path) > longest && strings.HasPrefix(p.What, strings.ReplaceAll(path, ".", ": ")+" ") {
+				ps[i].Line, longest = line, len(path)
+			}
+		}
+	}
+	return ps
 }
 
 // keysOf lists the keys of the struct type with the name, anywhere below into.

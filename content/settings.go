@@ -85,9 +85,10 @@ func ParseSettings(text []byte) (tiles.Settings, error) {
 		}
 	}
 	tidySettings(&s)
-	c := checker{lines: lines}
-	c.settings(s)
-	c.addNewLines(endless(SettingsFile, doc))
+	c := checker{lines: lines, problems: endless(SettingsFile, doc)}
+	if len(c.problems) == 0 {
+		c.settings(s) // against an endless number nothing can be held
+	}
 	if len(c.problems) > 0 {
 		return tiles.Settings{}, c.problems
 	}

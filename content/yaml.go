@@ -13,6 +13,7 @@ import (
 	"gopkg.in/yaml.v3"
 
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/table"
 )
 
 // decodeYAML decodes one YAML document into a struct of ours, refusing keys it
@@ -37,16 +38,19 @@ func parseYAML(file string, text []byte) (*yaml.Node, tiles.Problems) {
 	if line, deep := tooDeep(text); deep {
 		return nil, problem(file, line, "is nested too deeply", "check that it is the file you mean")
 	}
-	var doc yaml.Node
-	if err := yaml.Unmarshal(text, &doc); err != nil {
+	var doc, next yaml.Node
+	d := yaml.NewDecoder(bytes.NewReader(text))
+	if err := d.Decode(&doc); err != nil && !errors.Is(err, io.EOF) {
 		return nil, yamlProblems(file, text, err, nil)
 	}
 	if len(doc.Content) == 0 {
 		return nil, nil
 	}
 	if n := findAlias(&doc); n != nil {
-		return nil, problem(file, n.Line, "holds an anchor (&) or an alias (*), which are not understood here",
-			"write the value out; put a text that begins with & or * in quotation marks")
+		return nil, problem(file, n.Line, anchored, quoteIt)
+	}
+	if d.Decode(&next) == nil {
+		return nil, problem(file, next.Line, "begins the file a second time, after a line of hyphens or stops", "keep what is right above that line, and take the rest out")
 	}
 	return doc.Content[0], nil
 }
@@ -97,7 +101,7 @@ func findAlias(n *yaml.Node) *yaml.Node {
 // The library says its errors as text only.
 var (
 	yamlAt      = regexp.MustCompile(`^(?:yaml: )?line (\d+): (?s:(.*))$`)
-	yamlUnknown = regexp.MustCompile(`^field (\S+) not found in type (\S+)$`)
+	yamlUnknown = regexp.MustCompile(`^field (?s:(.*)) not found in type (\S+)$`)
 	yamlKind    = regexp.MustCompile("^cannot unmarshal (\\S+)(?: `(?s:(.*))`)? into (\\S+)$")
 	// The library's parser, unlike its scanner, counts lines from 0.
 	countsFromZero = regexp.MustCompile(`^did not find expected (key|node content|'|<)`)
@@ -121,38 +125,39 @@ func yamlProblems(file string, written []byte, err error, into any) tiles.Proble
 				line++
 			}
 		}
-		if p, ok := misspelled(file, written, line, rest); ok {
-			ps = append(ps, p)
-			continue
+		p, ok := unfitting(file, line, rest, into)
+		if !ok {
+			p = misspelled(file, written, line, rest)
 		}
-		ps = append(ps, yamlProblem(file, line, rest, into))
+		ps = append(ps, p)
 	}
 	return ps
 }
 
-func yamlProblem(file string, line int, text string, into any) tiles.Problem {
-	p := tiles.Problem{File: file, Line: line}
+// unfitting says what is wrong with a setting that YAML can read and the wall
+// cannot use.
+func unfitting(file string, line int, text string, into any) (p tiles.Problem, ok bool) {
+	p = tiles.Problem{File: file, Line: line}
 	if m := yamlUnknown.FindStringSubmatch(text); m != nil {
-		p.What = "there is no setting called " + m[1]
-		p.Do = "use one of " + strings.Join(keysOf(into, m[2]), ", ")
-		return p
-	}
-	if m := yamlKind.FindStringSubmatch(text); m != nil {
-		if mm, ok := length(m[2]); ok && strings.HasPrefix(m[3], "float") {
-			p.What, p.Do = strconv.Quote(m[2])+" should be a number of millimetres, without a unit", "write "+mm
-			return p
-		}
-		p.What = fmt.Sprintf("%s should be %s", shown(m[1], m[2]), kindName(m[3]))
-		return p
+		p.What, p.Do = "there is no setting called "+tidy(m[1]), "use one of "+strings.Join(keysOf(into, m[2]), ", ")
+		return p, true
 	}
 	if m := yamlTwice.FindStringSubmatch(text); m != nil {
-		p.What = fmt.Sprintf("%s is set a second time; line %s sets it first", m[1], m[2])
-		p.Do = "remove one of the two"
-		return p
+		p.What, p.Do = fmt.Sprintf("%s is set a second time; line %s sets it first", tidy(m[1]), m[2]), "remove one of the two"
+		return p, true
 	}
-	p.What = "is not YAML: " + text
-	p.Do = "check the spaces at the start of the line, the colons, and the quotation marks"
-	return p
+	m := yamlKind.FindStringSubmatch(text)
+	if m == nil {
+		return p, false
+	}
+	kind, do := kindOf(m[3])
+	p.What, p.Do = shown(m[1], m[2])+" should be "+kind, do
+	if mm, isLength := length(m[2]); isLength && strings.HasPrefix(m[3], "float") {
+		p.What, p.Do = strconv.Quote(m[2])+" should be a number of millimetres, without a unit", "write "+mm
+	} else if x, err := table.Number(m[2]); err == nil && strings.HasPrefix(m[3], "float") {
+		p.Do = "write " + strconv.FormatFloat(x, 'g', -1, 64)
+	}
+	return p, true
 }
 
 func shown(tag, value string) string {
@@ -167,18 +172,19 @@ func shown(tag, value string) string {
 	return "the value here"
 }
 
-func kindName(goType string) string {
+// kindOf says what a value of a Go type is to a person, and how it is written.
+func kindOf(goType string) (kind, do string) {
 	switch {
 	case strings.HasPrefix(goType, "float"):
-		return "a number, like 12 or 0.5"
+		return "a number, like 12 or 0.5", ""
 	case strings.HasPrefix(goType, "int"), strings.HasPrefix(goType, "uint"):
-		return "a whole number"
+		return "a whole number", ""
 	case goType == "bool":
-		return "true or false"
+		return "true or false", ""
 	case strings.HasPrefix(goType, "[]"):
-		return "a list, each line beginning with a dash"
+		return "a list", "write each entry on a line of its own below the name, after a dash and a space"
 	case strings.HasPrefix(goType, "map"), strings.HasPrefix(goType, "tiles."), strings.HasPrefix(goType, "content."):
-		return "a block of settings, indented below its name"
+		return "a block of settings", "write each of them on a line of its own below the name, indented"
 	}
-	return "a text"
+	return "a text", "write it after the colon, on the line of its name"
 }

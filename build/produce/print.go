@@ -11,6 +11,7 @@ import (
 	"github.com/twodip/twodip/build/sheet"
 	"github.com/twodip/twodip/tiles"
 	"github.com/twodip/twodip/tiles/folder"
+	"github.com/twodip/twodip/tiles/logbook"
 	"github.com/twodip/twodip/tiles/record"
 	"github.com/twodip/twodip/tiles/run"
 )
@@ -96,6 +97,9 @@ func chooseSheets(names []string) ([]sheet.Sheet, error) {
 			return asked != "" && (s.Name == asked || s.Also == asked)
 		})
 		if i < 0 {
+			if near, ok := logbook.Nearest(name, SheetNames()); ok {
+				return nil, run.ErrNotAsked(fmt.Sprintf("no sheet is called %q; did you mean %s?", name, near))
+			}
 			return nil, run.ErrNotAsked(fmt.Sprintf("no sheet is called %q; there are %s", name, strings.Join(SheetNames(), ", ")))
 		}
 		chosen = append(chosen, all[i])

@@ -75,7 +75,7 @@ func (l *labeler) all(due []tiles.Tile) error {
 		}
 		if err := l.label(l.place(at%perPage), t); err != nil {
 			l.fail(tiles.Problem{File: l.job.list(), What: "the name " + err.Error(),
-				Do: "shorten the name, or choose a larger label in wall.yaml (labels.sheet)"})
+				Do: "shorten the name, or choose a larger label in wall.yaml (labels: sheet)"})
 		}
 		if i == 0 || at%perPage == 0 {
 			last := due[min(len(due), i+perPage-at%perPage)-1]
@@ -106,7 +106,7 @@ func (l *labeler) cutLines(labels, perPage int) {
 func (l *labeler) start(perPage int) (int, error) {
 	start := max(l.job.Wall.Labels.Start, 1)
 	if start > perPage {
-		return 0, tiles.Problem{File: "wall.yaml", What: fmt.Sprintf("labels.start is %d, but a sheet of %s has %d labels", start, l.sheet.Name, perPage),
+		return 0, tiles.Problem{File: "wall.yaml", What: fmt.Sprintf("labels: start is %d, but a sheet of %s has %d labels", start, l.sheet.Name, perPage),
 			Do: fmt.Sprintf("write 1 to %d", perPage)}
 	}
 	return start - 1, nil

@@ -53,7 +53,7 @@ func TestLabelsStartOnAUsedSheet(t *testing.T) {
 	require.Equal(t, 1, strings.Count(second, "→"))
 	w.Labels.Start = 22
 	_, err := sheet.Labels(&bytes.Buffer{}, jobOf(w))
-	require.ErrorContains(t, err, "labels.start is 22, but a sheet of a4-21 has 21 labels")
+	require.ErrorContains(t, err, "labels: start is 22, but a sheet of a4-21 has 21 labels")
 }
 
 // Every label's QR code, rendered as a laser (300 dpi) and a label printer

@@ -64,8 +64,8 @@ func FindLabelSheet(s tiles.Settings) (tiles.LabelSheet, error) {
 	}
 	return tiles.LabelSheet{}, tiles.Problem{
 		File: "wall.yaml",
-		What: fmt.Sprintf("labels.sheet %q is not known", s.Labels.Sheet),
-		Do:   "write one of " + strings.Join(LabelSheets(), ", ") + ", or describe your own under labels.sheets",
+		What: fmt.Sprintf("labels: sheet is %q, which is not known", s.Labels.Sheet),
+		Do:   "write one of " + strings.Join(LabelSheets(), ", ") + ", or describe your own under labels: sheets",
 	}
 }
 

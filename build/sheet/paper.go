@@ -44,7 +44,7 @@ func paperOf(name string) (size, error) {
 	}
 	s, ok := papers[clean(lower(name))]
 	if !ok {
-		return size{}, tiles.Problem{File: "wall.yaml", What: fmt.Sprintf("paper %q is not known", name), Do: "write a4 or letter"}
+		return size{}, tiles.Problem{File: "wall.yaml", What: fmt.Sprintf("paper is %q, which is not known", name), Do: "write a4 or letter"}
 	}
 	return s, nil
 }

@@ -37,7 +37,7 @@ func readShelf(dir string) (*shelf, error) {
 	}
 	for _, e := range entries {
 		parts := strings.Split(strings.TrimSuffix(e.Name(), ".jpg"), "-")
-		if len(parts) == 3 && (parts[0] == "photo" || parts[0] == "wall") {
+		if e.Type().IsRegular() && len(parts) == 3 && (parts[0] == "photo" || parts[0] == "wall") {
 			s.file[parts[0]+"-"+parts[1]] = e.Name()
 		}
 	}

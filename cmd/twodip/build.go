@@ -28,7 +28,7 @@ theme. --take copies one there for you to change:
 		Args: usageArgs(cobra.NoArgs),
 		RunE: func(*cobra.Command, []string) error {
 			if reader != "everybody" && reader != "teacher" {
-				return usageError{fmt.Errorf("--for %s: there are everybody and teacher", reader)}
+				return usageError{fmt.Errorf("--for %s: a site is made for everybody or for teacher", reader)}
 			}
 			if len(take) > 0 {
 				return a.takeTheme(take)

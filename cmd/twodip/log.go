@@ -9,9 +9,9 @@ import (
 func logCommand(a *app) *cobra.Command {
 	return &cobra.Command{
 		Use:   "log [FILE…]",
-		Short: "Take rows of the glazing log from CSV files; check what waits for the kiln",
-		Long: `Take rows from CSV files into tiles/log.csv: a log typed from paper, a
-spreadsheet's or a form's export, a list kept in the browser. Columns are found
+		Short: "Take rows of the glazing log from a table; check what waits for the kiln",
+		Long: `Take rows from tables (.csv, .xlsx, .ods) into tiles/log.csv: a log typed from
+paper, a spreadsheet, a form's export, a list kept in the browser. Columns are found
 by their headings; your own are named under log: headings: in wall.yaml. A row
 that is in the log already is not taken twice; a piece that is there, by its
 name and day, gets its empty cells filled.

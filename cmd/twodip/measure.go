@@ -2,7 +2,6 @@ package main
 
 import (
 	"context"
-	"errors"
 	"fmt"
 	"os"
 	"os/signal"
@@ -28,15 +27,12 @@ func measureCommand(a *app) *cobra.Command {
 			"what was cut out and used in build/contact.html; correct it in tiles/by-hand.csv.\n" +
 			"Readings are kept as they come: after Ctrl-C it finishes the photos in hand, and the\n" +
 			"next run goes on from there. If a photo is moved away, its reading stays and is\n" +
-			"marked; --forget-missing takes such readings out.",
+			"marked; --forget-missing takes such readings out, of the photos named or of all.",
 		RunE: func(_ *cobra.Command, names []string) error {
-			if forget && len(names) > 0 {
-				return usageError{errors.New("--forget-missing is about every photo: leave out the names of photos")}
-			}
 			return a.measure(names, forget)
 		},
 	}
-	c.Flags().BoolVar(&forget, "forget-missing", false, "take out the readings of photos that are not here, and say which")
+	c.Flags().BoolVar(&forget, "forget-missing", false, "take out the readings of photos that are not here: of those named, or of all")
 	return c
 }
 

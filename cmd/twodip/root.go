@@ -107,7 +107,14 @@ func noCommand(root *cobra.Command, word string) error {
 // noFlag says that there is no such option.
 func noFlag(c *cobra.Command, err error) error {
 	option, _, _ := strings.Cut(strings.TrimPrefix(strings.TrimPrefix(err.Error(), "unknown flag: "), "unknown shorthand flag: "), " in ")
-	if !strings.HasPrefix(err.Error(), "unknown ") {
+	var lacks *pflag.ValueRequiredError
+	var wrong *pflag.InvalidValueError
+	switch {
+	case errors.As(err, &lacks):
+		return usageError{fmt.Errorf("--%s wants a word after it; %s --help says which", lacks.GetFlag().Name, c.CommandPath())}
+	case errors.As(err, &wrong):
+		return usageError{fmt.Errorf("--%s cannot be %q; %s --help says what it can be", wrong.GetFlag().Name, wrong.GetValue(), c.CommandPath())}
+	case !strings.HasPrefix(err.Error(), "unknown "):
 		return usageError{err}
 	}
 	near := ""

@@ -2,6 +2,7 @@ package main
 
 import (
 	"encoding/json"
+	"errors"
 	"fmt"
 	"io"
 	"os"
@@ -13,6 +14,7 @@ import (
 	"github.com/schollz/progressbar/v3"
 	"golang.org/x/term"
 
+	"github.com/twodip/twodip/content"
 	"github.com/twodip/twodip/tiles"
 	"github.com/twodip/twodip/tiles/run"
 )
@@ -46,7 +48,17 @@ func (a *app) done(result any, summary, next string) error {
 const mostNotes = 20
 
 // complain says what is wrong, one line a problem.
-func (a *app) complain(err error) { fmt.Fprintln(a.err, harmless(err.Error())) }
+func (a *app) complain(err error) {
+	var several tiles.Problems
+	var one tiles.Problem
+	switch {
+	case errors.As(err, &several):
+		err = content.Placed(a.folder(), several)
+	case errors.As(err, &one):
+		err = content.Placed(a.folder(), tiles.Problems{one})
+	}
+	fmt.Fprintln(a.err, harmless(err.Error()))
+}
 
 // hint says what to do about it.
 func (a *app) hint(format string, args ...any) {

@@ -43,6 +43,7 @@ var unixReasons = map[syscall.Errno]reason{
 	syscall.ENOENT:       notThere,
 	syscall.ENAMETOOLONG: nameLong,
 	syscall.EISDIR:       {"is a folder where a file should be", "move it away"},
+	syscall.ELOOP:        {"is a link that leads back to itself", "put the file itself here"},
 	syscall.ENOTDIR:      {"a file stands where a folder should be", "move it away"},
 	syscall.EIO:          {"the disk does not answer as it should", "copy the wall to another disk"},
 }

@@ -8,18 +8,22 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+	"syscall"
 )
 
 // Names lists what lies straight in a folder of the wall, in order of name; no
 // folder is no names.
 func (f Folder) Names(sub string) ([]string, error) {
-	root, err := os.OpenRoot(f.dir)
+	root, err := f.open()
 	if err != nil {
 		return nil, explainRead(filepath.ToSlash(f.dir), err)
 	}
 	defer root.Close()
 	local := filepath.FromSlash(sub)
 	err = noLink(root, local)
+	if err == nil {
+		err = isFolder(root, local)
+	}
 	if err == nil {
 		var dir *os.File
 		if dir, err = root.Open(local); err == nil {
@@ -37,12 +41,26 @@ func (f Folder) Names(sub string) ([]string, error) {
 	return nil, explainRead(sub, err)
 }
 
+// isFolder makes sure that a name is a folder's: opening a pipe would wait for
+// ever.
+func isFolder(root *os.Root, local string) error {
+	info, err := root.Stat(local)
+	if err == nil && !info.IsDir() {
+		err = syscall.ENOTDIR
+	}
+	return err
+}
+
 // Walk goes through the files below a folder of the wall in order of name,
 // without those of the folders that skip names. No folder is no files.
 func (f Folder) Walk(sub string, skip func(name string) bool, each func(name string) error) error {
 	root := f.Path(sub)
-	if info, err := os.Lstat(root); err == nil && info.Mode()&fs.ModeSymlink != 0 && sub != "." {
+	info, err := os.Lstat(root)
+	switch {
+	case err == nil && info.Mode()&fs.ModeSymlink != 0 && sub != ".":
 		return explainRead(sub, errLink)
+	case err == nil && !info.IsDir() && sub != ".":
+		return explainRead(sub, syscall.ENOTDIR)
 	}
 	return filepath.WalkDir(root, func(at string, d fs.DirEntry, err error) error {
 		if errors.Is(err, fs.ErrNotExist) && at == root {

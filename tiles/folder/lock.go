@@ -19,6 +19,9 @@ func (f Folder) Lock() (release func(), err error) {
 	if err := f.isThere(); err != nil {
 		return nil, err
 	}
+	if info, err := os.Lstat(f.Path(LockFile)); err == nil && !info.Mode().IsRegular() {
+		return nil, explainRead(LockFile, errNotAFile) // a pipe would be waited for
+	}
 	// Everybody who shares the folder may take the lock, not only who was first.
 	lock := flock.New(f.Path(LockFile), flock.SetPermissions(0o644))
 	got, err := drive.lock(lock)

@@ -60,12 +60,15 @@ func (f Folder) ReadPhoto(name string) ([]byte, error) {
 
 // openPhoto follows a link only where it stays among the photos.
 func (f Folder) openPhoto(name string) (*os.File, error) {
-	root, err := os.OpenRoot(f.dir)
+	root, err := f.open()
 	if err != nil {
 		return nil, err
 	}
 	defer root.Close()
 	if err := noLink(root, filepath.FromSlash(Photos)); err != nil {
+		return nil, err
+	}
+	if err := isFolder(root, filepath.FromSlash(Photos)); err != nil {
 		return nil, err
 	}
 	photos, err := root.OpenRoot(filepath.FromSlash(Photos))

@@ -89,9 +89,21 @@ func readUpTo(file *os.File, limit int64) ([]byte, error) {
 	}
 }
 
+// open takes the wall's folder in hand. A pipe in its place would be waited for.
+func (f Folder) open() (*os.Root, error) {
+	info, err := os.Stat(f.dir)
+	if err != nil {
+		return nil, err
+	}
+	if !info.IsDir() {
+		return nil, &fs.PathError{Op: "open", Path: f.dir, Err: syscall.ENOTDIR}
+	}
+	return os.OpenRoot(f.dir)
+}
+
 // look takes a file of the wall in hand once it is known to be one.
 func (f Folder) look(name string, take func(root *os.Root, local string) error) error {
-	root, err := os.OpenRoot(f.dir)
+	root, err := f.open()
 	if err != nil {
 		return explainRead(filepath.ToSlash(f.dir), err)
 	}
@@ -154,9 +166,9 @@ func Given(path string) (*os.File, error) {
 	case err != nil:
 		return nil, explainRead(shown, err)
 	case info.IsDir():
-		return nil, explainRead(shown, syscall.EISDIR)
+		return nil, tiles.Problem{File: shown, What: "is a folder", Do: "name a file in it"}
 	case !info.Mode().IsRegular():
-		return nil, explainRead(shown, errNotAFile)
+		return nil, tiles.Problem{File: shown, What: "is not a file", Do: "name a file"}
 	}
 	file, err := os.Open(path)
 	return file, explainRead(shown, err)

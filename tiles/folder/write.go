@@ -20,7 +20,7 @@ const TempPrefix = ".twodip-writing-"
 // whether the disk is full, the folder read-only or the file open elsewhere;
 // what was there before is then still there.
 func (f Folder) Write(name string, fill func(io.Writer) error) error {
-	root, err := os.OpenRoot(f.dir)
+	root, err := f.open()
 	if err != nil {
 		return Explain(f.Shown(name), err)
 	}
@@ -112,7 +112,7 @@ func syncFolder(root *os.Root, dir string) {
 // Remove removes a file that is made anew at any time; no file is no error.
 // Any other is the system's own, for the caller to Explain.
 func (f Folder) Remove(name string) error {
-	root, err := os.OpenRoot(f.dir)
+	root, err := f.open()
 	if err != nil {
 		return err
 	}
@@ -129,7 +129,7 @@ const AsideSuffix = "-before"
 
 // sweep removes what a crash left half-written. Only the holder of the lock may.
 func (f Folder) sweep() {
-	root, err := os.OpenRoot(f.dir)
+	root, err := f.open()
 	if err != nil {
 		return
 	}

@@ -58,7 +58,7 @@ func TestClerkOnResults(t *testing.T) {
 
 func TestNearestIsShyOfShortWords(t *testing.T) {
 	for typed, want := range map[string]string{"KN": "", "Lamp Rst": "Lamp Rust", "Lamp": "", "Qarry Mlk": "Quarry Milk"} {
-		got, ok := nearest(typed, []string{"KM", "QM", "Lamp Rust", "Quarry Milk"})
+		got, ok := Nearest(typed, []string{"KM", "QM", "Lamp Rust", "Quarry Milk"})
 		assert.Equal(t, want != "", ok, typed)
 		if ok {
 			assert.Equal(t, want, got)

@@ -6,9 +6,9 @@ import (
 	"github.com/twodip/twodip/tiles"
 )
 
-// nearest finds the known word a typo most likely meant: at most a third of
+// Nearest finds the known word a typo most likely meant: at most a third of
 // its letters away, two at most, and no other word as near.
-func nearest(typed string, known []string) (string, bool) {
+func Nearest(typed string, known []string) (string, bool) {
 	typed = tiles.Fold(typed)
 	limit := min(2, len([]rune(typed))/3)
 	best, ties, at := "", 0, limit+1

@@ -27,7 +27,7 @@ func (c *Clerk) miss(what, written string, line int, known []string) {
 	u := c.unknown[key]
 	if u == nil {
 		u = &Unknown{What: what, Written: strings.TrimSpace(written)}
-		if near, ok := nearest(written, known); ok {
+		if near, ok := Nearest(written, known); ok {
 			u.Nearest = c.meant(what, near)
 		}
 		c.unknown[key] = u

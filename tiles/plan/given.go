@@ -135,6 +135,9 @@ func (c Clash) lost() string {
 			n++
 		}
 	}
+	if n == 1 {
+		return fmt.Sprintf("tile %d stands in %s and has no row here: the file was lost, cut short or replaced by an older one", g.Number, g.By)
+	}
 	return fmt.Sprintf("%d tiles stand in %s and have no row here, tile %d the first: the file was lost, cut short or replaced by an older one", n, g.By, g.Number)
 }
 

@@ -34,7 +34,7 @@ func TestReadBatchesSaysWhatIsWrong(t *testing.T) {
 	for text, want := range map[string]string{
 		"glaze,batch\nKM,7\n":                      "tiles/batches.csv:1: there is no column mixed",
 		"glaze,batch,mixed\nKM,,2026-01-01\n":      "tiles/batches.csv:2: batch is empty",
-		"glaze,batch,mixed\nKM,7,\n":               `tiles/batches.csv:2: mixed "" is not a date`,
+		"glaze,batch,mixed\nKM,7,\n":               `tiles/batches.csv:2: mixed is empty: write the day, like 2026-03-14`,
 		"glaze,batch,mixed,sg\nKM,7,2026-1-1,145":  `sg "145" looks like grams in 100 ml: write 1.45`,
 		"glaze,batch,mixed,sg\nKM,7,2026-1-1,0.4":  `sg "0.4" is not between 1.0 and 2.2`,
 		"glaze,batch,mixed,sg\nKM,7,2026-1-1,thin": `sg "thin" is not a number`,

@@ -56,7 +56,7 @@ func whole[T any](name string, field func(*T) *int) column[T] {
 		set: func(one *T, cell string) error {
 			n, err := strconv.Atoi(cell)
 			if err != nil || n < 0 || n > 1_000_000 {
-				return fmt.Errorf("%q is not a whole number", cell)
+				return fmt.Errorf("%q is not a whole number: write one, like 3", cell)
 			}
 			*field(one) = n
 			return nil

@@ -24,6 +24,9 @@ func parseDate(cell string, order tiles.DateOrder) (string, error) {
 		return isoDate(m[1], m[2], m[3], cell)
 	}
 	m := yearLast.FindStringSubmatch(cell)
+	if cell == "" {
+		return "", errors.New("is empty: write the day, like 2026-03-14")
+	}
 	if m == nil {
 		return "", fmt.Errorf("%q is not a date: write 2026-03-14", cell)
 	}

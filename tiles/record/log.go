@@ -6,6 +6,7 @@ import (
 	"io"
 	"io/fs"
 	"iter"
+	"strconv"
 	"strings"
 
 	"github.com/twodip/twodip/tiles"
@@ -27,6 +28,7 @@ var LogColumns = []string{
 var usualHeadings = map[string]string{
 	"id": "piece", "piece id": "piece", "pot": "piece", "timestamp": "date", "day": "date", "glazed on": "date",
 	"initials": "maker", "student": "maker", "clay body": "clay", "bisque load": "bisque", "bisque firing": "bisque",
+	"bottom glaze": "first", "top glaze": "second",
 	"1st": "first", "first glaze": "first", "glaze 1": "first", "1st glaze": "first", "first coat": "first",
 	"2nd": "second", "second glaze": "second", "glaze 2": "second", "2nd glaze": "second", "second coat": "second",
 	"3rd": "third", "third glaze": "third", "glaze 3": "third", "third coat": "third",
@@ -154,7 +156,7 @@ func (l *Log) place(s tiles.LogSettings) error {
 	ps = append(ps, more...)
 	if _, ok := l.at["first"]; !ok {
 		ps = append(ps, l.table.Problem(l.table.Line, "there is no column first, which says what went on the bisque",
-			"say under log: headings: in wall.yaml which of yours it is"+ownHeadings(l.Left)))
+			ownHeadings(l.Left, "first", len(s.Headings) > 0)))
 	}
 	return ps.OrNil()
 }
@@ -181,14 +183,26 @@ func (l *Log) cell(r table.Row, name string) string {
 	return ""
 }
 
-// ownHeadings lists the headings that are not the log's, for choosing from.
-func ownHeadings(left []string) string {
+// ownHeadings says how wall.yaml tells which of a table's headings is one of
+// the log's, with the line to write; begun says that it tells some already.
+func ownHeadings(left []string, name string, begun bool) string {
 	const shown = 8
-	switch {
-	case len(left) == 0:
-		return ""
-	case len(left) > shown:
-		left = append(left[:shown:shown], "…")
+	if len(left) == 0 {
+		return "write " + name + " above the column that says it"
 	}
-	return ": " + strings.Join(left, ", ")
+	yours := strings.Join(left[:min(len(left), shown)], ", ")
+	if len(left) > shown {
+		yours += ", …"
+	}
+	return "say in wall.yaml which of yours it is (" + yours + "), with a line like this: " + HeadingLine(left[0], name, begun)
+}
+
+// HeadingLine is what to write in wall.yaml for a heading of one's own; begun
+// says that some are written there already.
+func HeadingLine(written, name string, begun bool) string {
+	one := fmt.Sprintf("%s: %s", strconv.Quote(written), name)
+	if begun {
+		return one + " (below log: headings:)"
+	}
+	return "log: {headings: {" + one + "}}"
 }

@@ -35,7 +35,7 @@ func TestReadPieces(t *testing.T) {
 
 func TestReadPiecesUnderTheStudiosHeadings(t *testing.T) {
 	_, err := ReadPieces("form.csv", strings.NewReader("Kid,Unten,Oben\nM7,A,B\n"), tiles.LogSettings{})
-	assert.ErrorContains(t, err, "say under log: headings: in wall.yaml which of yours it is: Kid, Unten, Oben")
+	assert.ErrorContains(t, err, `say in wall.yaml which of yours it is (Kid, Unten, Oben), with a line like this: log: {headings: {"Kid": first}}`)
 	ps, _ := readPieces(t, "Kid,Unten,Oben\nM7,A,B\n",
 		tiles.LogSettings{Headings: map[string]string{"kid": "maker", "unten": "first", "OBEN": "2nd"}})
 	assert.Equal(t, "M7", ps[0].Maker)

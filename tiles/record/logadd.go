@@ -25,7 +25,9 @@ type Incoming struct {
 
 // AddPieces takes pieces into tiles/log.csv of the wall, all files or none. A
 // piece the log has already, by its name and day, fills its row's empty cells;
-// a row without a name is the same where every cell is. A cell that would have
+// a row without a name is the same where every cell is, and filled by one that
+// says all of it and more: a form's export that is taken again once more of its
+// headings are known. A cell that would have
 // to change is a problem, and then nothing is written. read puts a piece of
 // the log into the same words as the pieces.
 func AddPieces(dir folder.Folder, s tiles.LogSettings, files []Incoming, read func(tiles.Piece) tiles.Piece) (Added, error) {
@@ -70,14 +72,14 @@ type intake struct {
 	*Log
 	file     string
 	read     func(tiles.Piece) tiles.Piece
-	named    map[string]int // piece and day → row
-	unnamed  map[string]int // a whole row → how many of the log are not matched yet
+	named    map[string]int   // piece and day → row
+	unnamed  map[string][]int // a day → rows without a name that are not matched yet
 	added    Added
 	problems tiles.Problems
 }
 
 func (in *intake) index() {
-	in.named, in.unnamed = map[string]int{}, map[string]int{}
+	in.named, in.unnamed = map[string]int{}, map[string][]int{}
 	for i, r := range in.table.Rows {
 		if r.Remark {
 			continue
@@ -87,7 +89,7 @@ func (in *intake) index() {
 			in.named[nameKey(p)] = i
 			continue
 		}
-		in.unnamed[wholeKey(in.read(p))]++
+		in.unnamed[p.Date] = append(in.unnamed[p.Date], i)
 	}
 }
 
@@ -99,21 +101,73 @@ func (in *intake) take(p tiles.Piece) {
 	if wholeKey(p) == wholeKey(tiles.Piece{}) {
 		return // only columns that are not the log's
 	}
-	if p.ID == "" {
-		if k := wholeKey(p); in.unnamed[k] > 0 {
-			in.unnamed[k]--
-			in.added.Same++
-			return
-		}
-		in.append(p)
-		return
+	i, known := in.named[nameKey(p)]
+	if p.ID == "" || !known {
+		i, known = in.shorter(p)
 	}
-	if i, ok := in.named[nameKey(p)]; ok {
+	if !known {
+		i = len(in.table.Rows)
+	}
+	if p.ID != "" {
+		in.named[nameKey(p)] = i
+	}
+	if known {
 		in.fill(i, p)
 		return
 	}
-	in.named[nameKey(p)] = len(in.table.Rows)
 	in.append(p)
+}
+
+// mostAlike bounds the rows of one day that a row is held against.
+const mostAlike = 2_000
+
+// shorter finds the row without a name that says least less than the piece, and
+// nothing else, and takes it as matched. One that says hardly anything could be
+// any piece.
+func (in *intake) shorter(p tiles.Piece) (row int, found bool) {
+	full := cells(p)
+	most, at := 0, -1
+	days := []string{p.Date, ""}
+	if p.Date == "" {
+		days = days[:1]
+	}
+	for _, day := range days {
+		waiting := in.unnamed[day]
+		for n, i := range waiting[:min(len(waiting), mostAlike)] {
+			old, _ := in.piece(in.table.Rows[i])
+			if same := agreeing(cells(in.read(old)), full); same > most && (same > 3 || day != "" && same > 1 || same == saying(full)) {
+				most, at, row, found = same, n, i, true
+			}
+		}
+		if found {
+			in.unnamed[day] = append(waiting[:at:at], waiting[at+1:]...)
+			return row, true
+		}
+	}
+	return 0, false
+}
+
+// agreeing is how many cells of a row say what a fuller one says; 0 where one
+// says something else.
+func agreeing(row, fuller []string) (same int) {
+	for i, cell := range row {
+		switch {
+		case cell != "" && cell != fuller[i]:
+			return 0
+		case cell != "":
+			same++
+		}
+	}
+	return same
+}
+
+func saying(row []string) (count int) {
+	for _, cell := range row {
+		if cell != "" {
+			count++
+		}
+	}
+	return count
 }
 
 func (in *intake) append(p tiles.Piece) {

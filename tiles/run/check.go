@@ -39,7 +39,7 @@ func Check(dir folder.Folder, made func(Records) (notes []string, ps tiles.Probl
 	ps.Add(photosErr)
 	gone := missingFiles(dir, r.Wall.Settings)
 	ps.Add(gone.OrNil())
-	notes := slices.Concat(notesOn(r.Wall, photos), samePhotos(dir, photos), slips(r), undated(r), doubled(r), missingPhotos(dir, r.Wall.Readings, photos), strayRows(r.Wall.Hand, photos))
+	notes := slices.Concat(notesOn(r.Wall, photos), samePhotos(dir, photos), slips(r, listFile(dir)), fullDisk(dir), undated(r), laterBooks(dir), doubled(r), missingPhotos(dir, r.Wall.Readings, photos), strayRows(r.Wall.Hand, photos))
 	if err == nil && len(gone) == 0 {
 		more, wrong := made(r)
 		notes = append(notes, more...)
@@ -125,7 +125,7 @@ func notesOn(w tiles.Wall, photos []string) []string {
 	if strangers > 0 {
 		out = append(out, english.Count(strangers, "photo has", "photos have")+" no tile number in the name: measure looks for the label in the picture")
 	}
-	return append(out, unlisted(w)...)
+	return out
 }
 
 // unlisted says which glazes of the plan have left the glaze list.

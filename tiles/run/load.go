@@ -34,7 +34,9 @@ func loadFiles(dir folder.Folder) (tiles.Wall, error) {
 	ps.Add(err)
 	w.Settings = settings
 	w.Glazes = gather(&ps, dir, content.ReadGlazes)
-	ps.Add(content.ReadBuckets(dir, w.Glazes))
+	if len(w.Glazes) > 0 { // else every code would be said to be unknown
+		ps.Add(content.ReadBuckets(dir, w.Glazes))
+	}
 	w.Tiles = gather(&ps, dir, record.ReadTiles)
 	w.Readings = gather(&ps, dir, record.ReadReadings)
 	w.Hand = gather(&ps, dir, record.ReadByHand)

@@ -1,6 +1,7 @@
 package run
 
 import (
+	"bytes"
 	"errors"
 	"io"
 	"io/fs"
@@ -10,6 +11,8 @@ import (
 	"github.com/twodip/twodip/tiles/folder"
 	"github.com/twodip/twodip/tiles/logbook"
 	"github.com/twodip/twodip/tiles/record"
+	"github.com/twodip/twodip/tiles/table"
+	"github.com/twodip/twodip/tiles/table/book"
 )
 
 // Rows is a table of pieces from elsewhere: a log typed from paper, a
@@ -39,6 +42,7 @@ type Logged struct {
 	Read    []string          `json:"read"`    // liberties taken in reading
 	Unknown []logbook.Unknown `json:"unknown"` // what could not be read, taken as written
 	Left    []string          `json:"left"`    // columns that stay out of the log
+	Heading string            `json:"heading"` // what to write in wall.yaml to take the first of them in, as the note; "" = none is left
 	Held    []logbook.Held    `json:"held"`    // pieces that must not be loaded as they are
 }
 
@@ -92,6 +96,19 @@ func (did *Logged) take(dir folder.Folder, wall tiles.Wall, incoming []Rows) err
 	return err
 }
 
+// shownTable is a table as text: of a spreadsheet's own file, what it shows.
+func shownTable(name string, from io.Reader) (io.Reader, error) {
+	if !book.Is(name) {
+		return from, nil
+	}
+	data, err := io.ReadAll(io.LimitReader(from, table.MaxBytes+1))
+	if err != nil {
+		return nil, err
+	}
+	text, err := book.CSV(name, data)
+	return bytes.NewReader(text), err
+}
+
 // read reads one table in the clerk's words.
 func (did *Logged) read(rows Rows, s tiles.LogSettings, clerk *logbook.Clerk) (record.Incoming, error) {
 	in := record.Incoming{File: rows.Name}
@@ -100,12 +117,19 @@ func (did *Logged) read(rows Rows, s tiles.LogSettings, clerk *logbook.Clerk) (r
 		return in, err
 	}
 	defer from.Close()
-	l, err := record.ReadPieces(rows.Name, from, s)
+	text, err := shownTable(rows.Name, from)
+	if err != nil {
+		return in, err
+	}
+	l, err := record.ReadPieces(rows.Name, text, s)
 	if err != nil {
 		return in, err
 	}
 	for _, n := range l.Notes {
 		did.Read = append(did.Read, rows.Name+": "+n)
+	}
+	if len(l.Left) > 0 && did.Heading == "" {
+		did.Heading = record.HeadingLine(l.Left[0], "note", len(s.Headings) > 0)
 	}
 	for _, column := range l.Left {
 		did.Left = append(did.Left, rows.Name+": "+column)

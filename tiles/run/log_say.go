@@ -17,6 +17,9 @@ func (r Logged) Say() []string {
 	for _, column := range r.Left {
 		said = append(said, column+" is no column of the log and stays out of it")
 	}
+	if r.Heading != "" {
+		said = append(said, "to take such a column in, write a line like this into wall.yaml, with the column of the log that it is, and take the file again: "+r.Heading)
+	}
 	return append(said, r.SayHeld()...)
 }
 

@@ -19,7 +19,7 @@ import (
 type MeasureWish struct {
 	Photos  []string // from where the person is, or below tiles/photos; none = all that are new or changed
 	Sheet   Sheet    // writes what was cut out and used
-	Forget  bool     // take out the readings of photos that are missing; only over every photo there is
+	Forget  bool     // take out the readings of the photos named that are missing, or of all that are
 	Program string   // tells this program from another that makes the sheet otherwise
 	Tell    Tell
 }
@@ -81,7 +81,8 @@ type measuring struct {
 	wall    tiles.Wall
 	patches []color.Patch
 	photos  []string
-	all     bool // over every photo there is
+	gone    []string // photos that are not here, whose readings are to be taken out
+	all     bool     // over every photo there is
 	files   *unchanged.Files
 	before  map[string][]tiles.Reading // by photo
 	large   sync.Mutex                 // held over a photo that takes much memory: one at a time
@@ -94,7 +95,12 @@ func newMeasuring(dir folder.Folder, wish MeasureWish) (*measuring, error) {
 	if m.wall, err = Load(dir); err != nil {
 		return nil, err
 	}
-	if m.photos, err = findPhotos(dir, wish.Photos, m.wall.Readings); err != nil {
+	if wish.Forget && !m.all {
+		m.gone, err = forgettable(dir, wish.Photos, m.wall.Readings)
+	} else {
+		m.photos, err = findPhotos(dir, wish.Photos, m.wall.Readings)
+	}
+	if err != nil {
 		return nil, err
 	}
 	if m.patches, err = patches(dir, m.wall.Settings); err != nil {
@@ -106,7 +112,7 @@ func newMeasuring(dir folder.Folder, wish MeasureWish) (*measuring, error) {
 
 // with is the same with other readings on the wall.
 func (m *measuring) with(readings []tiles.Reading) *measuring {
-	after := &measuring{dir: m.dir, wall: m.wall, patches: m.patches, photos: m.photos, all: m.all, files: m.files, one: m.one,
+	after := &measuring{dir: m.dir, wall: m.wall, patches: m.patches, photos: m.photos, gone: m.gone, all: m.all, files: m.files, one: m.one,
 		before: map[string][]tiles.Reading{}}
 	after.wall.Readings = readings
 	for _, r := range readings {

@@ -4,7 +4,9 @@ import (
 	"fmt"
 	"maps"
 	"path"
+	"path/filepath"
 	"slices"
+	"strings"
 
 	"github.com/twodip/twodip/tiles"
 	"github.com/twodip/twodip/tiles/english"
@@ -54,9 +56,30 @@ func (k *keeping) settleMissing() {
 		}
 	}
 	k.did.Missing = slices.SortedFunc(maps.Keys(missing), folder.ByNumber)
-	if k.wish.Forget && len(missing) > 0 {
+	switch {
+	case len(k.gone) > 0:
+		k.did.Gone, k.dirty = k.gone, true
+	case k.wish.Forget && len(missing) > 0:
 		k.did.Gone, k.did.Missing, k.did.Kept, k.dirty = k.did.Missing, nil, 0, true
 	}
+}
+
+// forgettable makes sure that the photos whose readings are to be taken out are
+// photos that were read and are not here, and gives them the names they were
+// read under.
+func forgettable(dir folder.Folder, names []string, read []tiles.Reading) ([]string, error) {
+	var out []string
+	for _, name := range names {
+		photo := strings.TrimPrefix(path.Clean(filepath.ToSlash(name)), folder.Photos+"/")
+		if _, here := dir.FindPhoto(name); here {
+			return nil, tiles.Problem{File: folder.Photos + "/" + photo, What: "is here, so its readings stay", Do: "move the photo out of the wall first, or leave --forget-missing out to read it again"}
+		}
+		if !slices.ContainsFunc(read, func(r tiles.Reading) bool { return fromPhoto(r) && r.Photo == photo }) {
+			return nil, tiles.Problem{File: folder.Photos + "/" + photo, What: "no reading is of a photo of that name", Do: "twodip check names the photos that are not here"}
+		}
+		out = append(out, photo)
+	}
+	return out, nil
 }
 
 // renamed finds, for readings of photos that are missing, the photo read in
@@ -96,7 +119,7 @@ func SayMissing(dir folder.Folder, photos []string, readings int) string {
 	if n := inCloud(dir, photos); n > 0 {
 		said += fmt.Sprintf("; %s left in iCloud: download from there", english.Count(n, "was", "were"))
 	}
-	return said + "; put the photos back, or take the readings out with twodip measure --forget-missing"
+	return said + "; put the photos back, or take the readings out with twodip measure --forget-missing, and a photo's name for that one alone"
 }
 
 // inCloud counts photos of which only iCloud's placeholder is here.

@@ -100,3 +100,30 @@ func TestAPhotoRenamedToAnotherTileKeepsBoth(t *testing.T) {
 		assert.True(t, one.Away)
 	}
 }
+
+// The readings of one photo that is gone are taken out by its name, however it
+// is written; those of another that is gone stay, and so do those of one that is
+// here.
+func TestForgetsOnePhotoByItsName(t *testing.T) {
+	dir := photoWall(t, 4)
+	_, err := Measure(t.Context(), dir, MeasureWish{})
+	require.NoError(t, err)
+	for _, gone := range []string{"1.jpg", "2.jpg", "3.jpg"} {
+		require.NoError(t, os.Remove(dir.Path(folder.Photos+"/"+gone)))
+	}
+	did, err := Measure(t.Context(), dir, MeasureWish{Forget: true, Photos: []string{"1.jpg", folder.Photos + "/3.jpg"}})
+	require.NoError(t, err)
+	assert.Equal(t, []string{"1.jpg", "3.jpg"}, did.Gone)
+	kept, err := record.ReadReadings(dir)
+	require.NoError(t, err)
+	require.Len(t, kept, 2)
+	assert.Equal(t, []string{"2.jpg", "4.jpg"}, []string{kept[0].Photo, kept[1].Photo})
+
+	_, err = Measure(t.Context(), dir, MeasureWish{Forget: true, Photos: []string{"2.jpg", "4.jpg"}})
+	require.ErrorContains(t, err, "tiles/photos/4.jpg: is here, so its readings stay")
+	_, err = Measure(t.Context(), dir, MeasureWish{Forget: true, Photos: []string{"9.jpg"}})
+	require.ErrorContains(t, err, "tiles/photos/9.jpg: no reading is of a photo of that name")
+	after, err := record.ReadReadings(dir)
+	require.NoError(t, err)
+	assert.Equal(t, kept, after, "all or nothing")
+}

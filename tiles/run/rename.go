@@ -66,7 +66,14 @@ func (did *Renamed) write(dir folder.Folder) error {
 		return err
 	}
 	did.Rows, err = record.Recode(dir, settings.Log, did.Old, did.New)
+	if err == nil && len(did.Rows)+len(did.Made) == 0 {
+		return noGlaze(did.Old)
+	}
 	return err
+}
+
+func noGlaze(code string) error {
+	return tiles.Problem{File: content.GlazesCSV, What: "there is no glaze " + code, Do: "name the code that the list has now, then the new one"}
 }
 
 // allowed refuses to make one glaze of two.
@@ -91,7 +98,7 @@ func (did *Renamed) allowed(dir folder.Folder) error {
 	case inList && taken:
 		return tiles.Problem{File: file, Line: is.Line, What: fmt.Sprintf("%s is the code of %s", did.New, is.Name), Do: "choose a code that no glaze has"}
 	case !inList && !taken:
-		return tiles.Problem{File: file, What: "there is no glaze " + did.Old, Do: "name the code that the list has now, then the new one"}
+		return noGlaze(did.Old)
 	case hasOld && hasNew:
 		return tiles.Problem{File: record.PlanFile, What: fmt.Sprintf("%s is on tiles already, tile %d the first: it was another glaze's code", did.New, tile.Number),
 			Do: "choose a code that was never used"}

@@ -16,22 +16,48 @@ import (
 
 // slips are words and numbers in the records that match nothing the wall has,
 // a sentence each.
-func slips(r Records) []string {
-	return slices.Concat(failedNames(r.Wall.Glazes), strangeBatches(r), strangeLoads(r), strangeWords(r))
+func slips(r Records, list string) []string {
+	out := strangeLoads(r)
+	if len(r.Wall.Glazes) > 0 { // a list that cannot be read knows no glaze at all
+		out = slices.Concat(unlisted(r.Wall), failedNames(r.Wall.Glazes, list), strangeCones(r.Wall, list), strangeBatches(r), out, strangeWords(r))
+	}
+	return out
 }
 
 // failedName is what a spreadsheet shows in place of a formula's result: the
 // error values of ECMA-376 part 1, 18.17.3.
 var failedName = regexp.MustCompile(`^#(REF!|N/A|NAME\?|VALUE!|DIV/0!|NUM!|NULL!)$`)
 
-func failedNames(glazes []tiles.Glaze) []string {
+func failedNames(glazes []tiles.Glaze, list string) []string {
 	var out []string
 	for _, g := range glazes {
 		if failedName.MatchString(g.Name) || failedName.MatchString(g.Code) {
-			out = append(out, fmt.Sprintf("glaze %s is named %s: a formula failed in the spreadsheet; write the name itself", g.Code, g.Name))
+			out = append(out, fmt.Sprintf("%s:%d: glaze %s is named %s: a formula failed in the spreadsheet; write the name itself", list, g.Line, g.Code, g.Name))
 		}
 	}
 	return out
+}
+
+// strangeCones says which glazes of the list, a file, are for no cone there is,
+// or not for the wall's.
+func strangeCones(w tiles.Wall, list string) []string {
+	var out, apart []string
+	for _, g := range w.Glazes {
+		where := fmt.Sprintf("%s:%d: ", list, g.Line)
+		switch {
+		case g.Cone == "" || g.Retired || w.Cone == "": // settings that cannot be read have none
+		case madeDate.MatchString(g.Cone):
+			out = append(out, fmt.Sprintf("%scone %q is a date that a spreadsheet made; format the column as text and write the cone again, like 5-6", where, g.Cone))
+		case !content.IsCone(g.Cone):
+			out = append(out, fmt.Sprintf("%s%q is no cone; write it as it stands on the cone, like 6, 06 or 5½", where, g.Cone))
+		case !content.ConesMeet(g.Cone, w.Cone):
+			apart = append(apart, fmt.Sprintf("%s%s is for cone %s, and the wall is fired to cone %s: test it in a dish before it goes on a shelf, or correct the cone", where, g.Name, g.Cone, w.Cone))
+		}
+	}
+	if len(apart) > 3 {
+		apart = []string{fmt.Sprintf("%s: %d glazes are for another cone than the wall, which is fired to cone %s: correct the cone in wall.yaml, or those in the list", list, len(apart), w.Cone)}
+	}
+	return append(out, apart...)
 }
 
 // strangeBatches says which batches are of glazes that neither the list nor the

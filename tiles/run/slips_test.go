@@ -31,8 +31,8 @@ func TestCheckSeesSlipsInTheRecords(t *testing.T) {
 	require.NoError(t, err)
 	said := strings.Join(c.Notes, "\n")
 	for _, want := range []string{
-		"glaze LR is named #REF!: a formula failed in the spreadsheet; write the name itself",
-		"glaze TB is named #N/A: a formula failed",
+		"content/glazes.csv:3: glaze LR is named #REF!: a formula failed in the spreadsheet; write the name itself",
+		"content/glazes.csv:4: glaze TB is named #N/A: a formula failed",
 		"tiles/batches.csv:3: no glaze has the code ZZ; write the code as the glaze list has it",
 		`tiles/loads.csv:2: "banana" is no cone; write it as it stands on the cone`,
 		`tiles/loads.csv:3: cone "5-Jun" is a date that a spreadsheet made`,

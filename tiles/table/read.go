@@ -85,6 +85,9 @@ func (t *Table) text(r io.Reader) ([]byte, error) {
 	if len(raw) > MaxBytes {
 		return nil, t.fail(0, fmt.Sprintf("is larger than %d MB", MaxBytes>>20), "check that it is the file you mean")
 	}
+	if form, do := formOf(raw); form != "" {
+		return nil, t.fail(0, "is "+form+" and no CSV", do)
+	}
 	plain, _, err := transform.Bytes(unicode.BOMOverride(transform.Nop), raw)
 	if err != nil {
 		return nil, t.fail(0, "cannot be read as text", `save it again as "CSV UTF-8"`)
@@ -102,6 +105,24 @@ func (t *Table) text(r io.Reader) ([]byte, error) {
 		plain = bytes.ReplaceAll(plain, []byte("\r"), []byte("\n"))
 	}
 	return plain, nil
+}
+
+// formOf knows by its first bytes what is taken for a table by mistake.
+func formOf(raw []byte) (form, do string) {
+	const save = `open it in the spreadsheet and save it as "CSV UTF-8"`
+	for _, f := range []struct{ begins, form, do string }{
+		{"PK\x03\x04", "a spreadsheet's own file", save},
+		{"\xd0\xcf\x11\xe0", "an old spreadsheet's own file", save},
+		{"%PDF-", "a PDF", "give the table that it was printed from"},
+		{"\xff\xd8\xff", "a picture", "type its rows into a table"},
+		{"\x89PNG", "a picture", "type its rows into a table"},
+		{"{\\rtf", "a word processor's file", save},
+	} {
+		if bytes.HasPrefix(raw, []byte(f.begins)) {
+			return f.form, f.do
+		}
+	}
+	return "", ""
 }
 
 func firstInvalid(text []byte) int {

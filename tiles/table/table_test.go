@@ -73,7 +73,7 @@ func TestProblemsNameTheLine(t *testing.T) {
 		"code,name\nA,\"open\nB,b\n":        "x.csv:2: a quotation mark is opened and not closed",
 		"code,name\nA,brown, dark\n":        "x.csv:2: has 3 cells below 2 headings; put quotation marks round a cell that holds a comma",
 		"code,name\nA,a\nB,\xe9mail\n":      "x.csv:3: holds letters that are not UTF-8; save it again as \"CSV UTF-8\"",
-		"PK\x03\x04\x00\x00":                "x.csv:1: is not a text file; save the spreadsheet as \"CSV UTF-8\"",
+		"PK\x03\x04\x00\x00":                "x.csv: is a spreadsheet's own file and no CSV; open it in the spreadsheet and save it as \"CSV UTF-8\"",
 		"code,name,Name\n":                  "x.csv:1: two columns are called Name; rename one of them",
 		strings.Repeat("a,", MaxColumns+50): "x.csv:1: the table is larger than",
 	} {

@@ -64,11 +64,17 @@ func Read(file, dir string) *Files {
 		return &Files{folder: dir, known: map[string]entry{}, asked: map[string]bool{}}
 	}
 	f := &Files{folder: dir, file: file, now: clock(file), known: map[string]entry{}, asked: map[string]bool{}}
-	if data, err := os.ReadFile(file); err == nil {
-		f.parse(data)
+	if info, err := os.Lstat(file); err == nil && info.Mode().IsRegular() && info.Size() <= mostKept {
+		if data, err := os.ReadFile(file); err == nil {
+			f.parse(data)
+		}
 	}
 	return f
 }
+
+// mostKept bounds what is read of what was kept: the files of the largest wall
+// take a tenth of it.
+const mostKept = 64 << 20
 
 // clock is the time by the disk that file is on: another machine's disk may
 // have another time than ours.
