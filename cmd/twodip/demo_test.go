@@ -69,6 +69,7 @@ func someTiles(one tiles.Tile) bool {
 // of phones as they are; the demo's camera is better, so more than 95 % lie
 // within it.
 func TestTheDemosColorsAreMeasuredRight(t *testing.T) {
+	t.Parallel()
 	a, truths := demoTruth(t, someTiles)
 	holdToTruth(t, a, truths)
 	holdToStory(t, a)

@@ -4,7 +4,9 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"strings"
+	"sync"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -51,7 +53,30 @@ type writer struct {
 	file string // the first it cannot write, as its error says it
 }
 
+// kept are the writers, made once for all tests: each works on a copy of the
+// walls, which are never written to.
+var kept struct {
+	sync.Mutex
+	all []writer
+}
+
 func writers(t *testing.T) []writer {
+	t.Helper()
+	kept.Lock()
+	defer kept.Unlock()
+	if kept.all == nil {
+		all := makeWriters(t)
+		for i, w := range all {
+			all[i].wall = filepath.Join(forAllTests, w.args[0])
+			require.NoError(t, os.Rename(w.wall, all[i].wall))
+		}
+		kept.all = all
+	}
+	return slices.Clone(kept.all)
+}
+
+func makeWriters(t *testing.T) []writer {
+	t.Helper()
 	dir := smallWall(t, 3, map[string]string{"tiles/new rows.csv": "piece,date,first\nx,2026-03-02,QM\n"})
 	var all []writer
 	add := func(file string, args ...string) {
@@ -82,6 +107,7 @@ func writers(t *testing.T) []writer {
 // sentence, ends with 1, and leaves every file as it was; with room again, the
 // next run completes.
 func TestDiskFull(t *testing.T) {
+	t.Parallel()
 	way := ownMounts(t)
 	for _, w := range writers(t) {
 		t.Run(w.args[0], func(t *testing.T) {

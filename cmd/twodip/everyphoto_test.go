@@ -17,6 +17,7 @@ import (
 // the name of a tile, through the commands as they are typed: what is none is
 // said by name, the rest is measured, and the wall can be read afterwards.
 func TestEveryPhotoAndHostilePictureInOneWall(t *testing.T) {
+	t.Parallel()
 	dir := smallWall(t, 5, nil)
 	finish(t, dir, "plan")
 	count := 0

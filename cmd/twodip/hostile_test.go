@@ -50,7 +50,7 @@ func hostileWall(t *testing.T) (dir, rows string) {
 	glazes.Flush()
 	pieces.Flush()
 	put(t, dir, "content/glazes.csv", list.String())
-	put(t, dir, "wall.yaml", "name: "+strconv.Quote(hostileWords[2])+"\n")
+	put(t, dir, "wall.yaml", "name: "+strconv.Quote(hostileWords[2])+"\npart:\n  pairs: 42\n") // each word as a first coat and as a second
 	rows = filepath.Join(t.TempDir(), "=rows <b>.csv")
 	require.NoError(t, os.WriteFile(rows, log.Bytes(), 0o644))
 	return dir, rows
@@ -60,9 +60,16 @@ func hostileWall(t *testing.T) (dir, rows string) {
 // it stays words on paper, in tables and in the browser, and nothing is written
 // outside the wall.
 func TestHostileWordsThroughTheWholeJob(t *testing.T) {
+	t.Parallel()
 	dir, rows := hostileWall(t)
 	beside := hashes(t, filepath.Dir(rows))
 	finish(t, dir, "plan")
+	plan, err := os.ReadFile(filepath.Join(dir, "tiles/plan.csv"))
+	require.NoError(t, err)
+	for i := range hostileWords {
+		require.Regexp(t, fmt.Sprintf(`(?m)^\d+,H%d,H`, i), string(plan), "as a first coat")
+		require.Regexp(t, fmt.Sprintf(`(?m)^\d+,H\d+,H%d,`, i), string(plan), "as a second coat")
+	}
 	for i, name := range []string{`1 "><img src=x onerror=owned()>.jpg`, `2 <svg onload=owned()>.jpg`, `3 =cmd|' {{.}} %s.jpg`, "4 " + strings.Repeat("L", 240) + ".jpg", "5 \u202egpj.jpg"} {
 		photograph(t, dir, 1, "x")
 		require.NoError(t, os.Rename(filepath.Join(dir, "tiles/photos/x"), filepath.Join(dir, "tiles/photos", name)), "%d", i)

@@ -17,6 +17,7 @@ import (
 // leaves every file as it was or as a finished run leaves it. The next run
 // completes.
 func TestStoppedByAPerson(t *testing.T) {
+	t.Parallel()
 	says := map[string]string{
 		"print": "; stopped with ",
 		"build": "stopped before the site was whole: what was there before is as it was\nnext: twodip build",

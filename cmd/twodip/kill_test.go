@@ -35,6 +35,7 @@ type killing struct {
 // over the time that the command takes; a third follow on the first file that it
 // begins, and a third on some file's change, to come between two files.
 func TestKilledAtAnyMoment(t *testing.T) {
+	t.Parallel()
 	hits := 50 // of each of four commands while it runs
 	switch {
 	case os.Getenv("TWODIP_LONG") != "":

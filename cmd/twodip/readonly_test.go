@@ -15,6 +15,7 @@ import (
 // On a disk that can only be read, commands that write say so in one sentence;
 // those that only read do their work.
 func TestReadOnlyDisk(t *testing.T) {
+	t.Parallel()
 	way := ownMounts(t)
 	for _, w := range writers(t) {
 		run := quoted(w.args) + " --wall disk"
@@ -47,6 +48,7 @@ func unprivileged(t *testing.T, c *exec.Cmd) *exec.Cmd {
 // In folders that one may not write to, every command that writes says so and
 // leaves all as it is; check reads them as ever.
 func TestFoldersThatMayNotBeWritten(t *testing.T) {
+	t.Parallel()
 	const do = ": you may not write here; ask for the right to write in this folder, or copy the wall to a folder of your own\n"
 	for _, w := range writers(t) {
 		args := append(w.args, "--wall", "disk")
