@@ -17,8 +17,23 @@ func cupNote(p Planned) []string {
 }
 
 func makeWords(m plan.Materials) string {
-	return fmt.Sprintf("%d planned and %s: %.1f kg of wet clay; of glaze, %.1f l go on the tiles, %.1f l are thrown away and %.0f l stay standing in %s",
-		m.Tiles, english.Count(m.Spares, "spare", "spares"), m.Clay, m.Coats, m.Thrown, m.Standing, english.Count(len(m.Buckets), "bucket", "buckets"))
+	return fmt.Sprintf("%d planned and %s: %.1f kg of wet clay; of glaze, %s go on the tiles, %s thrown away and %.0f l stay standing in %s",
+		m.Tiles, english.Count(m.Spares, "spare", "spares"), m.Clay, litres(m.Coats), thrown(m.Thrown), m.Standing, english.Count(len(m.Buckets), "bucket", "buckets"))
+}
+
+// litres says an amount of glaze: what is less than a tenth of a litre in ml.
+func litres(l float64) string {
+	if l < 0.0995 {
+		return fmt.Sprintf("%.0f ml", 1000*l)
+	}
+	return fmt.Sprintf("%.1f l", l)
+}
+
+func thrown(l float64) string {
+	if l < 0.0005 {
+		return "none is"
+	}
+	return litres(l) + " are"
 }
 
 // WholeWords is the whole of the work that is left, in one phrase; "" = none.
