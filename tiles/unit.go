@@ -40,6 +40,20 @@ func (u Units) Lengths(mms ...float64) string {
 	return u.say(strings.Join(metric, " × ")+" mm", strings.Join(us, " × ")+" in")
 }
 
+// Exactly is Units for what is cut, measured or glued by it: sixteenths of an
+// inch are too coarse alone.
+func (u Units) Exactly() Units {
+	if u == UnitsUS {
+		return UnitsBoth
+	}
+	return u
+}
+
+// Coat says how thick a raw coat is, given in mm: "0.5 mm", "0.02 in".
+func (u Units) Coat(mm float64) string {
+	return u.say(fmt.Sprintf("%g mm", math.Round(mm*100)/100), fmt.Sprintf("%.2f in", mm/millimetresAnInch))
+}
+
 // Weight says a weight given in kg: grams below one, ounces below a pound.
 func (u Units) Weight(kg float64) string {
 	metric := fmt.Sprintf("%.1f kg", kg)

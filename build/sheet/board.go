@@ -62,7 +62,7 @@ func (s *pinned) boardMarks(body area, b target.BoardLayout) {
 	y := body.y + 3 + 3*(b.Marks[0].Quiet().H+10) + 6
 	y = s.bullet(body.x, y, body.w, text, "Cut on the dashed lines: the white edge belongs to the mark.")
 	y = s.bullet(body.x, y, body.w, text, "Glue them flat, not bent, not shining; this page’s top is up on every one.")
-	s.bullet(body.x, y, body.w, text, fmt.Sprintf("Each black square is %s mm. Measure one before you glue: if it is not, print again at 100 %%.", mm(b.Marks[0].W)))
+	s.bullet(body.x, y, body.w, text, fmt.Sprintf("Each black square is %s. Measure one before you glue: if it is not, print again at 100 %%.", s.job.Wall.Units.Exactly().Length(b.Marks[0].W)))
 	s.ruler(body.x, body.y+body.h-6)
 	s.text(body.x+104, body.y+body.h-6, small.heavy(), rulerWords)
 }
@@ -70,9 +70,10 @@ func (s *pinned) boardMarks(body area, b target.BoardLayout) {
 // boardPlan draws the board to scale with its marks, its tiles and the lengths
 // to measure.
 func (s *pinned) boardPlan(body area, b target.BoardLayout) {
+	u := s.job.Wall.Units.Exactly()
 	y := s.para(body.x, body.y+1, body.w, text, fmt.Sprintf(
-		"The board is %s mm wide and %s mm high. Tiles hang %s mm apart across and %s mm down, from one tile’s left and top edge to the next one’s. Under each tile is its tag, which the wall grid prints. The grid’s heads, with the codes, fit between the marks and the tiles.",
-		mm(b.Width), mm(b.Height), mm(b.PitchX), mm(b.PitchY)))
+		"The board is %s wide and %s high. Tiles hang %s apart across and %s down, from one tile’s left and top edge to the next one’s. Under each tile is its tag, which the wall grid prints. The grid’s heads, with the codes, fit between the marks and the tiles.",
+		u.Length(b.Width), u.Length(b.Height), u.Length(b.PitchX), u.Length(b.PitchY)))
 	room := area{body.x, y + 4, body.w, body.y + body.h - y - 46}
 	k := min(room.w/b.Width, room.h/b.Height)
 	x0, y0 := room.x+(room.w-k*b.Width)/2, room.y
@@ -118,7 +119,7 @@ func (s *pinned) heads(x, y, k float64, b target.BoardLayout) {
 // markTable lists where each mark's black square begins, measured from the
 // board's left and top edge.
 func (s *pinned) markTable(a area, b target.BoardLayout) {
-	s.text(a.x, a.y+2.5, small.heavy(), "From the board’s left and top edge to the black square, mm")
+	s.text(a.x, a.y+2.5, small.heavy(), "From the board’s left and top edge to the black square, in millimetres")
 	f := b.Places[0].Face
 	s.textRight(a.x+a.w, a.y+2.5, small, fmt.Sprintf("upper left corner of tile %s: %s and %s", b.Places[0].Tile, mm(f.X), mm(f.Y)))
 	for i, m := range b.Marks {

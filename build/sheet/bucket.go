@@ -92,7 +92,7 @@ func (s *pinned) card(a area, g tiles.Glaze) {
 		y = s.bullet(x, y, w, st, l.words)
 	}
 	rows := int((a.y + a.h - cardPad - y - 6.2) / 6.4)
-	s.table(area{x, y + 1, w, 0}, 6.4, []string{"date", "batch", "SG", "flow, s", "coat, mm", "by"}, []float64{0.2, 0.2, 0.14, 0.15, 0.16, 0.15}, make([]string, max(rows, 0)))
+	s.table(area{x, y + 1, w, 0}, 6.4, []string{"date", "batch", "SG", "flow, s", "coat", "by"}, []float64{0.2, 0.2, 0.14, 0.15, 0.16, 0.15}, make([]string, max(rows, 0)))
 }
 
 // cardFacts prints at the right of the code what is measured.

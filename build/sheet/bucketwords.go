@@ -22,7 +22,7 @@ func cardWords(w tiles.Wall, g tiles.Glaze) []cardLine {
 	for _, s := range cardCautions(g) {
 		said = append(said, cardLine{s, true})
 	}
-	for _, s := range append(append(cardDipping(w.Dip), coatChecks(w.Dip, g)...), append(cardTraits(g), cardPairs(w, g)...)...) {
+	for _, s := range append(append(cardDipping(w.Dip), coatChecks(w.Units, w.Dip, g)...), append(cardTraits(w.Units, g), cardPairs(w, g)...)...) {
 		said = append(said, cardLine{s, false})
 	}
 	return append(said, cardLine{"Two coats: not tested for food.", false})
@@ -62,14 +62,14 @@ func cardDipping(d tiles.Dip) []string {
 
 // coatChecks is how thick a coat will be, by three checks, and what to do at each
 // end (common practice, most of it found written).
-func coatChecks(d tiles.Dip, g tiles.Glaze) []string {
+func coatChecks(u tiles.Units, d tiles.Dip, g tiles.Glaze) []string {
 	sg := "the SG"
 	if g.SG > 0 {
 		sg = fmt.Sprintf("SG %.2f", g.SG)
 	}
 	said := fmt.Sprintf("Check %s; the seconds through the flow cup, as on the last good day", sg)
 	if d.Thickness > 0 {
-		said += fmt.Sprintf("; the raw coat, %s mm by a needle pushed to the clay", mm(d.Thickness))
+		said += fmt.Sprintf("; the raw coat, %s by a needle pushed to the clay", u.Coat(d.Thickness))
 	}
 	return []string{
 		said + ".",
@@ -95,13 +95,17 @@ func secondAtBucket(d tiles.Dip) string {
 	return way + "."
 }
 
+// bareUnderRuns is how much of the foot stays bare below what runs, mm (common
+// practice, no source).
+const bareUnderRuns = 25
+
 // traitWords is what each trait means at the bucket (common practice, no
 // source).
 var traitWords = []struct {
 	trait tiles.Trait
 	words string
 }{
-	{tiles.Runny, "Runs: 25 mm bare at the foot, waste slab under it."},
+	{tiles.Runny, "Runs: %s bare at the foot, waste slab under it."},
 	{tiles.Crawls, "Crawls: as 2nd thin, over a coat that is touch-dry."},
 	{tiles.Slick, "Dries slick: what goes over it may slide off."},
 	{tiles.Colorant, "Strong colorant: dip it last, rinse hands and tongs."},
@@ -109,11 +113,11 @@ var traitWords = []struct {
 	{tiles.NeverSecond, "Never as 2nd over another glaze here."},
 }
 
-func cardTraits(g tiles.Glaze) []string {
+func cardTraits(u tiles.Units, g tiles.Glaze) []string {
 	var said []string
 	for _, t := range traitWords {
 		if g.Has(t.trait) {
-			said = append(said, t.words)
+			said = append(said, strings.ReplaceAll(t.words, "%s", u.Length(bareUnderRuns)))
 		}
 	}
 	return said

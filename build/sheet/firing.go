@@ -51,14 +51,15 @@ func (p *paper) checks(a area) float64 {
 	y := a.y + 6
 	p.text(a.x, y, head, "Before switching on")
 	p.textRight(a.x+a.w, y, small, "The kiln’s manual and local codes come before this list.")
+	u := p.job.Wall.Units
 	said := []string{
 		"Room fan and kiln vent run, to the outdoors",
 		"Nothing that burns within the manual’s distance",
 		"Kiln wash on the tops of the shelves only",
-		fmt.Sprintf("Pieces %s mm apart at least, feet wiped", mm(max(6, p.job.Wall.Kiln.Gap))),
+		fmt.Sprintf("Pieces %s apart at least, feet wiped", u.Length(max(6, p.job.Wall.Kiln.Gap))),
 		"Runny pairs low, on waste slabs",
 		"Three posts a shelf, each over the one below",
-		"25 mm clear of the thermocouple, 12 mm under the lid",
+		fmt.Sprintf("%s clear of the thermocouple, %s under the lid", u.Length(25), u.Length(12)),
 		"Witness cones seen through the spyhole",
 		"Somebody is in the building until it is off",
 		"Every tile’s shelf is written on the shelf map",

@@ -113,7 +113,7 @@ func studioRules(w tiles.Wall) []string {
 	if d.Dry > 0 {
 		said = append(said, fmt.Sprintf("Between the coats wait %s minutes, until nothing shines any more.", mm(d.Dry)))
 	}
-	said = append(said, "Wipe the foot and 6 mm up the side; 25 mm where a glaze runs or the pair is new to you.")
+	said = append(said, fmt.Sprintf("Wipe the foot and %s up the side; %s where a glaze runs or the pair is new to you.", w.Units.Length(6), w.Units.Length(bareUnderRuns)))
 	said = append(said, "Two coats make a new glaze: not tested for food, whatever each is alone.")
 	for _, t := range []struct {
 		trait tiles.Trait
