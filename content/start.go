@@ -1,6 +1,7 @@
 package content
 
 import (
+	"bytes"
 	"embed"
 	"io/fs"
 	"path"
@@ -48,5 +49,31 @@ func Start(dir string) error {
 	if err != nil {
 		return err
 	}
+	return folder.Make(dir, files, folder.Photos)
+}
+
+// Beginning is what a person says of a wall that they begin.
+type Beginning struct {
+	Name  string
+	Paper string // letter or a4
+}
+
+// Begin makes a new wall in dir as Start does, with what is said of it in its
+// wall.yaml and a glaze list that waits for its glazes.
+func Begin(dir string, b Beginning) error {
+	files, err := Starter()
+	if err != nil {
+		return err
+	}
+	s, err := ParseSettings(files[SettingsFile])
+	if err != nil {
+		return err
+	}
+	s.Name, s.Paper = tidy(b.Name), b.Paper
+	if files[SettingsFile], err = Resettled(files[SettingsFile], s); err != nil {
+		return err
+	}
+	headings, _, _ := bytes.Cut(files[GlazesCSV], []byte("\n"))
+	files[GlazesCSV] = append(headings, '\n')
 	return folder.Make(dir, files, folder.Photos)
 }

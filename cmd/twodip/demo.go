@@ -4,22 +4,15 @@ import (
 	"bytes"
 	"encoding/json"
 	"fmt"
-	"io"
 	"path/filepath"
-	"runtime"
 	"slices"
 	"strings"
-	"sync"
 
 	"github.com/spf13/cobra"
 
-	"github.com/twodip/twodip/content"
-	"github.com/twodip/twodip/content/demo"
-	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/build/produce"
 	"github.com/twodip/twodip/tiles/english"
 	"github.com/twodip/twodip/tiles/folder"
-	"github.com/twodip/twodip/tiles/record"
-	"github.com/twodip/twodip/tiles/run"
 )
 
 func demoCommand(a *app) *cobra.Command {
@@ -46,7 +39,7 @@ type shown struct {
 // demo makes the wall, then runs the commands a person would type: first for
 // the wall's own tiles, then for the year after.
 func (a *app) demo(dir string) error {
-	if err := makeDemoWall(dir); err != nil {
+	if err := produce.InventedWall(dir); err != nil {
 		return err
 	}
 	a.wall = dir
@@ -83,25 +76,6 @@ func (a *app) demo(dir string) error {
 		"twodip trace --wall "+folder.Typed(dir)+", or make your own wall: twodip start my-wall")
 }
 
-func makeDemoWall(dir string) error {
-	wall, err := folder.New(dir)
-	if err != nil {
-		return err
-	}
-	files, err := content.Starter()
-	if err != nil {
-		return err
-	}
-	invented, err := demo.Files()
-	if err != nil {
-		return err
-	}
-	for name, text := range invented {
-		files[name] = text
-	}
-	return wall.Fill(files)
-}
-
 // runStep runs a command line as it would be typed. What it says is shown
 // below it, without its next step: that comes here anyway.
 func (a *app) runStep(line []string) (json.RawMessage, error) {
@@ -126,58 +100,16 @@ func (a *app) runStep(line []string) (json.RawMessage, error) {
 	return nil, nil
 }
 
-// demoYear writes what the studio did after its wall was planned: its records,
-// the repeats it fired, and a photo of every tile.
+// demoYear lets a year go by.
 func (a *app) demoYear() error {
-	wall, err := run.Load(a.folder())
+	ctx, stop := a.interruptible()
+	defer stop()
+	more, photos, err := produce.InventedYear(ctx, a.folder(), a.bars())
 	if err != nil {
 		return err
 	}
-	planned := len(wall.Tiles)
-	wall.Tiles = demo.Year(wall.Tiles)
-	if err := a.folder().Fill(demo.Records()); err != nil {
-		return err
-	}
-	if err := record.WriteTiles(a.folder(), wall.Tiles); err != nil {
-		return err
-	}
 	a.step("\nA year goes by: %s more in tiles/plan.csv, controls and re-tests; tiles/loads.csv,\n"+
-		"tiles/batches.csv and tiles/log.csv are kept.", english.Count(len(wall.Tiles)-planned, "tile", "tiles"))
-	return a.photographDemo(wall)
-}
-
-// photographDemo makes a photo of every tile that the plan numbers.
-func (a *app) photographDemo(wall tiles.Wall) error {
-	studio := demo.NewStudio(wall.Settings.Tile, demo.Seed)
-	step := a.bars().Steps("photos", len(wall.Tiles))
-	todo := make(chan tiles.Tile)
-	var first error
-	var once sync.Once
-	var workers sync.WaitGroup
-	for range runtime.GOMAXPROCS(0) {
-		workers.Go(func() {
-			for t := range todo {
-				if err := a.photographTile(studio, t); err != nil {
-					once.Do(func() { first = err })
-				}
-				step()
-			}
-		})
-	}
-	for _, t := range wall.Tiles {
-		todo <- t
-	}
-	close(todo)
-	workers.Wait()
-	if first == nil {
-		a.step("%s in %s, computed", english.Count(len(wall.Tiles), "photo", "photos"), a.folder().Path(folder.Photos))
-	}
-	return first
-}
-
-func (a *app) photographTile(studio *demo.Studio, t tiles.Tile) error {
-	return a.folder().Write(folder.Photos+"/"+t.Number.String()+".jpg", func(w io.Writer) error {
-		_, err := studio.JPEG(w, t)
-		return err
-	})
+		"tiles/batches.csv and tiles/log.csv are kept.", english.Count(more, "tile", "tiles"))
+	a.step("%s in %s, computed", english.Count(photos, "photo", "photos"), a.folder().Path(folder.Photos))
+	return nil
 }

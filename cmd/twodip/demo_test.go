@@ -12,6 +12,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"github.com/twodip/twodip/build/produce"
 	"github.com/twodip/twodip/content/demo"
 	"github.com/twodip/twodip/tiles"
 	"github.com/twodip/twodip/tiles/color"
@@ -26,7 +27,7 @@ import (
 func demoTruth(t *testing.T, wanted func(tiles.Tile) bool) (*app, map[tiles.Number]demo.Truth) {
 	t.Helper()
 	a := &app{in: bytes.NewReader(nil), out: io.Discard, err: io.Discard, wall: filepath.Join(t.TempDir(), "demo")}
-	require.NoError(t, makeDemoWall(a.wall))
+	require.NoError(t, produce.InventedWall(a.wall))
 	require.NoError(t, a.plan(planFlags{}))
 	wall, err := run.Load(a.folder())
 	require.NoError(t, err)

@@ -5,5 +5,5 @@ package main
 import "os"
 
 func main() {
-	os.Exit(execute(os.Args[1:], os.Stdin, os.Stdout, os.Stderr))
+	os.Exit(execute(wanted(os.Args[1:], clicked()), os.Stdin, os.Stdout, os.Stderr))
 }

@@ -18,6 +18,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"golang.org/x/image/draw"
 
+	"github.com/twodip/twodip/build/produce"
 	"github.com/twodip/twodip/content/demo"
 	"github.com/twodip/twodip/tiles"
 	"github.com/twodip/twodip/tiles/earlier"
@@ -30,7 +31,7 @@ import (
 func smallWall(t testing.TB, glazes int, extra map[string]string) string {
 	t.Helper()
 	dir := filepath.Join(t.TempDir(), "wall")
-	require.NoError(t, makeDemoWall(dir))
+	require.NoError(t, produce.InventedWall(dir))
 	put(t, dir, "content/glazes.csv", demoLines(t, "content/glazes.csv", glazes+1))
 	put(t, dir, "wall.yaml", strings.NewReplacer("HG", "QM", "SF", "OH", "controls: [HS]", "controls: []").Replace(demoLines(t, "wall.yaml", 1000)))
 	put(t, dir, "tiles/log.csv", demoLines(t, "tiles/log.csv", 30))
