@@ -116,9 +116,12 @@ func TestDiskFull(t *testing.T) {
 			said, left := onDisk(t, way, w.wall, "cat /dev/zero 2>/dev/null >disk/filler || true; "+run+" 2>said >/dev/null && exit 9 || test $? = 1; cat said")
 			assert.Regexp(t, "^("+w.file+"|disk/earlier/[^:]*): the disk is full; what was there before is still there; make room and run this again\n$", said)
 			assert.Empty(t, differences(before, left), "files that are not as before")
-			for _, room := range []string{"4k", "12k", "32k", "64k", "200k"} {
-				_, left := onDisk(t, way, w.wall, "cat /dev/zero 2>/dev/null >disk/filler || true; truncate -s -"+room+" disk/filler; "+run+" >/dev/null 2>&1 || true")
+			for _, room := range []string{"4k", "12k", "32k", "64k", "120k", "200k"} {
+				said, left := onDisk(t, way, w.wall, "cat /dev/zero 2>/dev/null >disk/filler || true; truncate -s -"+room+" disk/filler; "+run+" >/dev/null 2>&1 && echo finished || true")
 				w.judge(t, "", left)
+				if said != "" { // what says that it is done has left nothing out
+					assert.Empty(t, differences(w.after, left), "%s of room", room)
+				}
 			}
 			_, left = onDisk(t, way, w.wall, "cat /dev/zero 2>/dev/null >disk/filler || true; "+run+" >/dev/null 2>&1 && exit 9 || rm disk/filler; "+run)
 			assert.Empty(t, differences(w.after, left), "with room again, the next run does not come to the same end")

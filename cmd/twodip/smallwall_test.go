@@ -36,6 +36,7 @@ func smallWall(t testing.TB, glazes int, extra map[string]string) string {
 	put(t, dir, "wall.yaml", strings.NewReplacer("HG", "QM", "SF", "OH", "controls: [HS]", "controls: []").Replace(demoLines(t, "wall.yaml", 1000)))
 	put(t, dir, "tiles/log.csv", demoLines(t, "tiles/log.csv", 30))
 	put(t, dir, "tiles/batches.csv", demoLines(t, "tiles/batches.csv", 1))
+	put(t, dir, "content/buckets.csv", demoLines(t, "content/buckets.csv", 1))
 	for name, text := range extra {
 		put(t, dir, name, text)
 	}

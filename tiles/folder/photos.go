@@ -97,7 +97,7 @@ func explainPhoto(name string, err error) error {
 	case errors.Is(err, errOutside):
 		p.What, p.Do = "it is a link to a place outside "+Photos, "put the photo itself there"
 	case errors.As(err, &large):
-		p.What, p.Do = "the file is larger than 256 MB", "make it smaller"
+		p.What, p.Do = "the file is larger than 256 MB", "make it smaller, or move it away if it is no photo"
 	default:
 		return explainRead(name, err)
 	}
