@@ -47,7 +47,7 @@ func Check(dir folder.Folder, made func(Records) (notes []string, ps tiles.Probl
 	}
 	if err == nil {
 		notes = append(notes, content.Unwise(r.Wall.Settings)...)
-		notes = append(notes, Mistaken(r.Wall)...)
+		notes = append(notes, sayMistaken(r.Wall, func(string) bool { return true })...)
 		if p, err := LookAtPlan(dir, PlanWish{}); err == nil && len(r.Wall.Tiles) > 0 {
 			ps.Add(p.Asks(dir).OrNil())
 		}

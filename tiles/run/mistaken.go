@@ -8,18 +8,19 @@ import (
 	"github.com/twodip/twodip/tiles/mistaken"
 )
 
-// Mistaken says of the photographs that are unlike their tile which they may be
-// of: «2 again.jpg, kept as tile 2: its first coat is ΔE00 31 from Quarry Milk;
-// tiles 14 and 26 would fit». One sentence a photo.
-func Mistaken(w tiles.Wall) []string { return sayMistaken(w, func(string) bool { return true }) }
+// Doubted is a photograph that is likelier of another tile.
+type Doubted struct {
+	Photo string
+	Tile  tiles.Number
+	Says  string         // "its first coat is ΔE00 31 from the other tiles of Quarry Milk; tile 14 would fit: is it a photo of that one?"
+	Fits  []tiles.Number // tiles it may be of, the likeliest first
+}
 
-// sayMistaken says it of some photos.
-func sayMistaken(w tiles.Wall, of func(photo string) bool) []string {
-	var out []string
+// Mistaken lists the photographs that are unlike their tile, with those that
+// they may be of.
+func Mistaken(w tiles.Wall) []Doubted {
+	var out []Doubted
 	for _, p := range mistaken.Find(w) {
-		if !of(p.Photo) {
-			continue
-		}
 		coat := "its color is"
 		switch p.Zone {
 		case tiles.ZoneFirst:
@@ -27,8 +28,20 @@ func sayMistaken(w tiles.Wall, of func(photo string) bool) []string {
 		case tiles.ZoneSecond:
 			coat = "its second coat is"
 		}
-		out = append(out, fmt.Sprintf("%s, kept as tile %d: %s ΔE00 %.0f from the other tiles of %s; %s",
-			p.Photo, p.Tile, coat, p.DE, w.Glaze(p.Glaze).Name, wouldFit(p.Fits)))
+		out = append(out, Doubted{p.Photo, p.Tile, fmt.Sprintf("%s ΔE00 %.0f from the other tiles of %s; %s",
+			coat, p.DE, w.Glaze(p.Glaze).Name, wouldFit(p.Fits)), p.Fits})
+	}
+	return out
+}
+
+// sayMistaken says it of some photos, a sentence each: «2 again.jpg, kept as
+// tile 2: its first coat is ΔE00 31 from …».
+func sayMistaken(w tiles.Wall, of func(photo string) bool) []string {
+	var out []string
+	for _, d := range Mistaken(w) {
+		if of(d.Photo) {
+			out = append(out, fmt.Sprintf("%s, kept as tile %d: %s", d.Photo, d.Tile, d.Says))
+		}
 	}
 	return out
 }
