@@ -40,12 +40,12 @@ type Bench struct {
 	program string
 	pages   pages
 	work    work
-	watch   watch
 	notes   notes
 	lately  lately
 	view    view
 	brought brought
 	proofs  proofs
+	reading reading
 	alive   alive
 
 	mu   sync.Mutex
@@ -81,7 +81,7 @@ func Serve(ctx context.Context, wish Wish) error {
 	}
 	b.lately.runs(wish.Wall, address)
 	defer b.lately.ended(address)
-	go b.watch.run(ctx, b.folder, &b.work.tell)
+	go watch{}.run(ctx, b.folder, &b.work.tell)
 	go b.alive.endIdle(ctx, wish.Idle, b.work.busy, end)
 	err = listen.Serve(ctx, on, door.Guard(b.alive.seen(b.routes(end))))
 	b.work.stop()

@@ -25,8 +25,17 @@ const CardWord = "card"
 // wall without one has none. Errors are tiles.Problems.
 func ReadByHand(dir folder.Folder) ([]tiles.ByHand, error) {
 	var out []tiles.ByHand
-	err := eachRow(dir, ByHandFile, ByHandColumns, nil, []string{"photo"}, func(r cellsOf) error {
-		b := tiles.ByHand{Photo: path.Clean(strings.ReplaceAll(r.cell("photo"), `\`, "/")), Line: r.Line}
+	err := eachRow(dir, ByHandFile, ByHandColumns, nil, []string{"photo"}, handRow(&out))
+	return out, err
+}
+
+// photoCell is the photo that a cell names.
+func photoCell(cell string) string { return path.Clean(strings.ReplaceAll(cell, `\`, "/")) }
+
+// handRow reads a row of the file.
+func handRow(out *[]tiles.ByHand) func(cellsOf) error {
+	return func(r cellsOf) error {
+		b := tiles.ByHand{Photo: photoCell(r.cell("photo")), Line: r.Line}
 		if r.cell("photo") == "" {
 			return errors.New("photo is empty: give the photo's file name")
 		}
@@ -50,10 +59,9 @@ func ReadByHand(dir folder.Folder) ([]tiles.ByHand, error) {
 		if b.Tile == 0 && !b.Drawn {
 			return errors.New("neither a tile nor an outline is given")
 		}
-		out = append(out, b)
+		*out = append(*out, b)
 		return nil
-	})
-	return out, err
+	}
 }
 
 // parseOutline reads eight numbers, x and y of the four corners.

@@ -15,8 +15,8 @@ import (
 	"github.com/twodip/twodip/tiles/photo"
 )
 
-// Brought is what became of one photo that was brought.
-type Brought struct {
+// BroughtPhoto is what became of one photo that was brought.
+type BroughtPhoto struct {
 	Photo string // below tiles/photos
 	Known bool   // the very same photo was there already
 }
@@ -24,18 +24,18 @@ type Brought struct {
 // BringPhoto puts a photo among the wall's as it comes, byte for byte: what is
 // no picture, or is larger than a photo may be, is refused and leaves nothing.
 // It takes no lock: photos may be brought while others are read.
-func BringPhoto(dir folder.Folder, name string, from io.Reader) (Brought, error) {
+func BringPhoto(dir folder.Folder, name string, from io.Reader) (BroughtPhoto, error) {
 	shown := photoName(name)
 	in := bufio.NewReaderSize(from, 64<<10)
 	head, err := in.Peek(4096)
 	if err != nil && err != io.EOF {
-		return Brought{}, err
+		return BroughtPhoto{}, err
 	}
 	if len(head) == 0 {
-		return Brought{}, tiles.Problem{File: shown, What: "the file is empty", Do: "send it once more"}
+		return BroughtPhoto{}, tiles.Problem{File: shown, What: "the file is empty", Do: "send it once more"}
 	}
 	if err := photo.Known(head); err != nil {
-		return Brought{}, photoProblem(shown, err)
+		return BroughtPhoto{}, photoProblem(shown, err)
 	}
 	got, known, err := dir.BringPhoto(shown, func(w io.Writer) error {
 		n, err := io.Copy(w, io.LimitReader(in, folder.MostPhoto+1))
@@ -47,7 +47,7 @@ func BringPhoto(dir folder.Folder, name string, from io.Reader) (Brought, error)
 	if errors.Is(err, tooMuch) {
 		err = tiles.Problem{File: shown, What: fmt.Sprintf("the file is larger than %d MB", folder.MostPhoto>>20), Do: "make it smaller"}
 	}
-	return Brought{got, known}, err
+	return BroughtPhoto{got, known}, err
 }
 
 var tooMuch = errors.New("larger than a photo may be")

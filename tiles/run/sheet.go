@@ -161,3 +161,9 @@ func copyAll(w io.Writer, dir folder.Folder, parts []string) error {
 	}
 	return nil
 }
+
+// PartOf names the files that show what was found in a photo: its part of the
+// contact sheet, and the part's picture. They need not be there.
+func PartOf(photo string) (part, picture string) {
+	return partFile(photo, ".html"), partFile(photo, ".jpg")
+}

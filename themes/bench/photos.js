@@ -1,0 +1,140 @@
+// Photographs: dropped ones are sent one by one, and each is shown as it is
+// read; on a photograph's own page its corners can be moved.
+"use strict";
+(() => {
+  const list = document.getElementById("photos"), form = document.getElementById("bring");
+  if (form) bring();
+  if (document.getElementById("one")) corners();
+
+  function bring() {
+    const sent = document.getElementById("sent"), refused = document.getElementById("refused");
+    const say = (text) => { sent.hidden = false; sent.textContent = text; };
+    const waiting = [];
+    let total = 0, done = 0, senders = 0;
+    const one = async () => {
+      senders++;
+      for (let file; (file = waiting.shift());) {
+        const data = new FormData();
+        data.append("photo", file, file.name);
+        try { await fetch("/photographs/bring", { method: "POST", body: data, redirect: "manual" }); } catch { fail(file.name); }
+        say(`${++done} of ${total} sent`);
+      }
+      if (--senders === 0) ended();
+    };
+    const line = (text) => { const li = document.createElement("li"); li.textContent = text; refused.append(li); refused.hidden = false; };
+    const fail = (name) => line(`${name}: could not be sent; send it again`);
+    const ended = async () => {
+      try { for (const text of await (await fetch("/photographs/refused")).json()) line(text); } catch { /* said on the next page */ }
+    };
+    const send = (files) => {
+      refused.replaceChildren();
+      refused.hidden = true;
+      waiting.push(...files);
+      total += files.length;
+      if (files.length) say(`${done} of ${total} sent`);
+      while (senders < 2 && senders < waiting.length + senders && waiting.length) one();
+    };
+    form.addEventListener("submit", (e) => {
+      const files = [...form.elements.photo.files];
+      e.preventDefault();
+      send(files);
+      form.reset();
+    });
+    const within = async (entry) => {
+      if (entry.isFile) return [await new Promise((ok, no) => entry.file(ok, no))];
+      const reader = entry.createReader(), out = [];
+      for (;;) {
+        const some = await new Promise((ok, no) => reader.readEntries(ok, no));
+        if (!some.length) return out;
+        for (const e of some) out.push(...await within(e));
+      }
+    };
+    document.addEventListener("dragover", (e) => { e.preventDefault(); form.classList.add("over"); });
+    document.addEventListener("dragleave", (e) => { if (!e.relatedTarget) form.classList.remove("over"); });
+    document.addEventListener("drop", async (e) => {
+      e.preventDefault();
+      form.classList.remove("over");
+      const entries = [...e.dataTransfer.items].map((i) => i.webkitGetAsEntry && i.webkitGetAsEntry());
+      const files = [...e.dataTransfer.files];
+      if (entries.length && entries.every(Boolean)) send((await Promise.all(entries.map(within))).flat().filter((f) => !f.name.startsWith(".")));
+      else send(files);
+    });
+    document.addEventListener("photo", (e) => show(e.detail));
+    document.addEventListener("workdone", () => { if (!senders) location.reload(); });
+  }
+
+  // One card at a time: the page must stay quick while photographs come in.
+  let showing = Promise.resolve();
+  function show(read) {
+    if (read.unchanged) return;
+    showing = showing.then(async () => {
+      try {
+        const answer = await fetch("/photographs/card?photo=" + encodeURIComponent(read.photo));
+        if (!answer.ok) return;
+        const place = document.createElement("template");
+        place.innerHTML = await answer.text();
+        const card = place.content.firstElementChild;
+        for (const old of list.children) if (old.dataset.photo === read.photo) { old.remove(); break; }
+        const first = [...list.children].find((c) => !c.classList.contains("doubted"));
+        if (card.classList.contains("doubted")) list.prepend(card);
+        else list.insertBefore(card, first || null);
+      } catch { /* the page that follows shows it */ }
+    });
+  }
+
+  function corners() {
+    const form = document.getElementById("one"), svg = document.getElementById("corners");
+    const how = document.getElementById("how");
+    if (!how) return;
+    how.hidden = false;
+    const box = svg.viewBox.baseVal, ns = "http://www.w3.org/2000/svg", line = svg.querySelector("polygon");
+    const field = (axis, n) => form.elements[axis + n];
+    const at = (n) => ({ x: parseFloat(field("x", n).value) || 0, y: parseFloat(field("y", n).value) || 0 });
+    const handles = [1, 2, 3, 4].map((n) => {
+      const h = document.createElementNS(ns, "circle");
+      h.setAttribute("r", Math.max(box.width, box.height) / 45);
+      h.setAttribute("class", n === 1 ? "handle first" : "handle");
+      h.setAttribute("tabindex", "0");
+      h.setAttribute("role", "slider");
+      svg.append(h);
+      return h;
+    });
+    const draw = () => {
+      line.setAttribute("points", [1, 2, 3, 4].map((n) => `${at(n).x},${at(n).y}`).join(" "));
+      handles.forEach((h, i) => {
+        const p = at(i + 1);
+        h.setAttribute("cx", p.x);
+        h.setAttribute("cy", p.y);
+        const words = `${p.x}, ${p.y}`;
+        h.setAttribute("aria-label", field("x", i + 1).getAttribute("aria-label").slice(5));
+        h.setAttribute("aria-valuenow", p.x);
+        h.setAttribute("aria-valuetext", words);
+      });
+    };
+    const move = (n, x, y) => {
+      field("x", n).value = Math.round(10 * Math.min(Math.max(x, 0), box.width)) / 10;
+      field("y", n).value = Math.round(10 * Math.min(Math.max(y, 0), box.height)) / 10;
+      form.elements.drawn.checked = true;
+      form.dispatchEvent(new Event("input", { bubbles: true }));
+      draw();
+    };
+    handles.forEach((h, i) => {
+      h.addEventListener("pointerdown", (e) => { h.setPointerCapture(e.pointerId); e.preventDefault(); h.focus(); });
+      h.addEventListener("pointermove", (e) => {
+        if (!h.hasPointerCapture(e.pointerId)) return;
+        const p = new DOMPoint(e.clientX, e.clientY).matrixTransform(svg.getScreenCTM().inverse());
+        move(i + 1, p.x, p.y);
+      });
+      h.addEventListener("keydown", (e) => {
+        const step = (e.shiftKey ? 10 : 1) * Math.max(1, box.width / 800);
+        const by = { ArrowLeft: [-step, 0], ArrowRight: [step, 0], ArrowUp: [0, -step], ArrowDown: [0, step] }[e.key];
+        if (!by) return;
+        e.preventDefault();
+        const p = at(i + 1);
+        move(i + 1, p.x + by[0], p.y + by[1]);
+      });
+    });
+    for (const input of form.querySelectorAll("[data-corner]")) input.addEventListener("input", () => { form.elements.drawn.checked = true; draw(); });
+    draw();
+  }
+})();
