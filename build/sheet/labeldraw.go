@@ -216,7 +216,7 @@ func (l *labeler) foodWords(p labelParts, way labelWay, a area, t tiles.Tile) {
 // and fired to, and leaves a line for the day.
 func (l *labeler) firedWords(p labelParts, way labelWay, a area, t tiles.Tile) {
 	const least = 10.5
-	x := p.numberX + l.width(p.number, l.widest(l.job.Wall.Tiles).String()) + 1.5
+	x := p.numberX + l.width(p.number, l.longest.String()) + 1.5
 	room := l.codeLeft(a) + l.layout.quiet/2 - x
 	if !way.wide || !t.Own() || room < least {
 		return

@@ -42,17 +42,18 @@ func Labels(w io.Writer, job Job) (pages int, err error) {
 // labeler prints labels one after the other.
 type labeler struct {
 	*paper
-	sheet  tiles.LabelSheet
-	layout labelLayout
-	names  map[setKey]setCoat
-	short  int     // labels whose QR code holds the number alone
-	small  int     // labels of two coats with no room to say what they are not
-	edge   float64 // the strip along the paper's edge that stays white, mm
-	dot    float64 // a label printer's dot, mm; 0 = not on a roll
+	sheet   tiles.LabelSheet
+	layout  labelLayout
+	names   map[setKey]setCoat
+	longest tiles.Number // the widest on the wall: what stands beside a number begins at one place on every label
+	short   int          // labels whose QR code holds the number alone
+	small   int          // labels of two coats with no room to say what they are not
+	edge    float64      // the strip along the paper's edge that stays white, mm
+	dot     float64      // a label printer's dot, mm; 0 = not on a roll
 }
 
 func newLabeler(p *paper, sheet tiles.LabelSheet) labeler {
-	l := labeler{paper: p, sheet: sheet, names: map[setKey]setCoat{}, edge: paperEdge}
+	l := labeler{paper: p, sheet: sheet, names: map[setKey]setCoat{}, longest: p.widest(p.job.Wall.Tiles), edge: paperEdge}
 	if sheet.Paper == tiles.PaperRoll {
 		l.edge, l.dot = rollEdge, inch/float64(sheet.DPI)
 	}

@@ -23,7 +23,7 @@ func Tags(w io.Writer, job Job) (pages int, err error) {
 		return 0, err
 	}
 	s.lang = job.Wall.Language
-	t := tagSheet{pinned: s, board: g.board}
+	t := tagSheet{pinned: s, board: g.board, longest: s.widest(job.Wall.Tiles)}
 	if job.New == nil {
 		t.addCards(t.headsOf(g), headCard.w, headCard.h)
 	}
@@ -39,7 +39,8 @@ func Tags(w io.Writer, job Job) (pages int, err error) {
 // tagSheet lays cards of one size out, edge to edge.
 type tagSheet struct {
 	*pinned
-	board target.BoardLayout
+	board   target.BoardLayout
+	longest tiles.Number // the widest on the wall
 }
 
 // headCard is the size of a head, mm: code to be read from the back row, name
@@ -142,7 +143,7 @@ func (t tagSheet) strip(a area, p target.Place, one tiles.Tile) {
 	if other.w > room.w+4 {
 		room, other = other, area{}
 	}
-	st := t.numberStyle(t.widest(t.job.Wall.Tiles), room.w, min(a.h*0.42, 7))
+	st := t.numberStyle(t.longest, room.w, min(a.h*0.42, 7))
 	y := a.y + a.h*0.30 + st.figureHeight()/2
 	t.number(room.x, y, st, one.Number)
 	t.stripPair(room, other, a, one)
