@@ -85,7 +85,7 @@ func misspelled(file string, text []byte, line int, says string) tiles.Problem {
 			p.Line, here = p.Line-1, above
 		}
 		p.What, p.Do = colonMissing(here)
-	case strings.Contains(says, "expected key") && indent(here) < indent(above):
+	case strings.Contains(says, "expected key") && indentOf(here) < indentOf(above):
 		p.What, p.Do = "begins further left than the line above it and in line with no other", "begin it below the first letter of the settings it belongs to"
 	case !strings.HasPrefix(says, "mapping values are not allowed"):
 		p.What, p.Do = "cannot be read from here on", "look at the colons, brackets and quotation marks of this line and the one above, and at the spaces they begin with"
@@ -100,7 +100,7 @@ func misspelled(file string, text []byte, line int, says string) tiles.Problem {
 	return p
 }
 
-func indent(line string) int { return len(line) - len(strings.TrimLeft(line, " ")) }
+func indentOf(line string) int { return len(line) - len(strings.TrimLeft(line, " ")) }
 
 // noColon says of a line that it should hold a setting and has no colon with a
 // space or the line's end after it.

@@ -111,10 +111,10 @@ func (g *wallGrid) cut(s size, rows, cols int) (err error) {
 	g.rows = edges(min(g.board.PitchY, headTall), g.board.PitchY, rows)
 	shrinkHead(g.cols, g.board.PitchX, room.w)
 	shrinkHead(g.rows, g.board.PitchY, room.h)
-	if g.across, err = pages(g.cols, room.w, "wide", s); err != nil {
+	if g.across, err = pagesOf(g.cols, room.w, "wide", s); err != nil {
 		return err
 	}
-	g.down, err = pages(g.rows, room.h, "tall", s)
+	g.down, err = pagesOf(g.rows, room.h, "tall", s)
 	return err
 }
 
@@ -164,8 +164,8 @@ func edges(head, cell float64, n int) []float64 {
 	return at
 }
 
-// pages cuts a run of cells into pages that cut no cell.
-func pages(edges []float64, room float64, what string, s size) ([]span, error) {
+// pagesOf cuts a run of cells into pages that cut no cell.
+func pagesOf(edges []float64, room float64, what string, s size) ([]span, error) {
 	var spans []span
 	for from := 0; from < len(edges)-1; {
 		to := from + 1

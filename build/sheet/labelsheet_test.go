@@ -45,9 +45,9 @@ func TestLabelSheetRefusedWithTheSum(t *testing.T) {
 		"top 40 + 6 × pitch-y 38.1 + height 38.1 = 306.7 mm, but the paper has 297 mm":  func(s *tiles.LabelSheet) { s.Top = 40 },
 		"pitch-x 60 mm is less than width 63.5 mm, so labels overlap":                   func(s *tiles.LabelSheet) { s.PitchX = 60 },
 		"height 4 mm is too small for a label that reads (10 mm at least)":              func(s *tiles.LabelSheet) { s.Height = 4 },
-		"0 columns and 7 rows":    func(s *tiles.LabelSheet) { s.Columns = 0 },
-		"must be lengths in mm":   func(s *tiles.LabelSheet) { s.Left = -1 },
-		`paper "b5" is not known`: func(s *tiles.LabelSheet) { s.Paper = "b5" },
+		"0 columns and 7 rows":              func(s *tiles.LabelSheet) { s.Columns = 0 },
+		"must be lengths in mm":             func(s *tiles.LabelSheet) { s.Left = -1 },
+		`paper is "b5", which is not known`: func(s *tiles.LabelSheet) { s.Paper = "b5" },
 	} {
 		bad := good
 		change(&bad)
@@ -61,7 +61,7 @@ func TestFindLabelSheet(t *testing.T) {
 	require.NoError(t, err)
 	require.Equal(t, own, s)
 	_, err = sheet.FindLabelSheet(tiles.Settings{Labels: tiles.Labels{Sheet: "theirs"}})
-	require.ErrorContains(t, err, `"theirs" is not known; write one of letter-30`)
+	require.ErrorContains(t, err, `sheet is "theirs", which is not known; write one of letter-30`)
 	require.Equal(t, "letter-30", built(t, "").Name)
 }
 

@@ -70,7 +70,7 @@ func Need(w tiles.Wall) Materials {
 		}
 	}
 	m.Spares = int(math.Ceil(float64(m.Tiles) * w.Dip.Spares / 100))
-	m.Slabs, m.SlabWet = slabs(w, todo)
+	m.Slabs, m.SlabWet = slabsOf(w, todo)
 	m.Clay = (float64(m.Tiles+m.Spares)*volume(m.Wet) + float64(m.Slabs)*volume(m.SlabWet)) * w.Clay.Density * (1 + w.Clay.Waste/100)
 	for _, g := range w.Glazes {
 		if b := byCode[tiles.CodeKey(g.Code)]; b != nil {
@@ -156,9 +156,9 @@ func wet(s tiles.Shape) tiles.Shape {
 	return s
 }
 
-// slabs is the waste slabs that what runs stands on: one a tile, as large as its
+// slabsOf is the waste slabs that what runs stands on: one a tile, as large as its
 // place on the shelf and its rim, as thick as the tile.
-func slabs(w tiles.Wall, todo []tiles.Tile) (n int, wetSlab tiles.Shape) {
+func slabsOf(w tiles.Wall, todo []tiles.Tile) (n int, wetSlab tiles.Shape) {
 	for _, t := range todo {
 		if runs(w.Glazes, t.Pair) && w.Kiln.Tray > 0 {
 			n++
