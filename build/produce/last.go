@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"github.com/twodip/twodip/build/site"
+	"github.com/twodip/twodip/tiles/earlier"
 	"github.com/twodip/twodip/tiles/folder"
 	"github.com/twodip/twodip/tiles/run"
 	"github.com/twodip/twodip/tiles/unchanged"
@@ -94,7 +95,7 @@ func (l *lastBuild) stamp() string {
 // stampInputs is the hash of every file of the wall but its photos and what is
 // made: more than a site can show, so that nothing it may show is missed.
 func (l *lastBuild) stampInputs() string {
-	inputs, ok := l.below(".", []string{"build", ".git", folder.Photos, folder.LockFile})
+	inputs, ok := l.below(".", []string{"build", earlier.Folder, ".git", folder.Photos, folder.LockFile})
 	if !ok {
 		return ""
 	}
@@ -107,11 +108,21 @@ func (l *lastBuild) below(sub string, but []string) (list string, ok bool) {
 	var b strings.Builder
 	skip := func(name string) bool { return slices.Contains(but, name) }
 	err := l.wall.Walk(sub, skip, func(name string) error {
-		sum, err := l.files.Sum(name)
+		sum, err := l.shown(name)
 		b.WriteString(sum + " " + strconv.Quote(name) + "\n")
 		return err
 	})
 	return b.String(), err == nil
+}
+
+// shown is the hash of a file that the site may show. One larger than any
+// picture may be, a film among the pages, is never shown: that it is there is
+// all that counts.
+func (l *lastBuild) shown(name string) (string, error) {
+	if info, err := l.wall.Info(name); err == nil && info.Size() > folder.MostPhoto {
+		return "large", nil
+	}
+	return l.files.Sum(name)
 }
 
 // sumOf is the hash of a picture's bytes.
