@@ -213,14 +213,16 @@ func newZoneRow(r tiles.Reading) zoneRow {
 func (c *photoCard) draw(dir folder.Folder) {
 	part, picture := run.PartOf(c.Name)
 	text, err := dir.Read(part, 16<<20)
-	if err != nil || c.rank == rankWrong || len(c.readings) == 0 || !dir.Has(picture) {
+	if err != nil || c.rank == rankWrong || len(c.readings) == 0 {
 		return
 	}
 	d, err := contact.ReadPart(text)
 	if err != nil {
 		return
 	}
-	c.Picture = "/photographs/part?" + url.Values{"photo": {c.Name}}.Encode()
+	if dir.Has(picture) { // earlier versions had it in the part
+		c.Picture = "/photographs/part?" + url.Values{"photo": {c.Name}}.Encode()
+	}
 	c.Drawing = &overlay{d.Width, d.Height, pointsOf(d.Outlines), pointsOf(d.Zones), pointsOf(d.Reference), pointsOf(d.Paper)}
 }
 
