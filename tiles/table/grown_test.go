@@ -50,3 +50,31 @@ func TestGrownIsReadByAnotherLibrary(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, [][]string{{"a", "b"}, {"1", "2"}, {strings.Repeat("x", 250), "two\nlines"}}, rows)
 }
+
+// TestReplacedTouchesOneRow puts a row in the place of another, between rows as
+// people and programs write them.
+func TestReplacedTouchesOneRow(t *testing.T) {
+	for name, text := range map[string]string{
+		"plain":   "# ours\na,b\n\"1\",2\nx,y\n  3 ,\"two\nlines\"\nlast,one",
+		"blank":   "a;b\r\n\r\n1;2\r\n# mine\r\nx;y\r\n\"3\";4\r\n",
+		"sep=":    "sep=;\na;b\n1;2\nx;y\n3;4\n",
+		"in text": "a,b\n\"one\nmore\",2\nx,y\n\"3\",4\n",
+	} {
+		read, err := Read("t.csv", strings.NewReader(text))
+		require.NoError(t, err, name)
+		var r Row
+		for _, one := range read.Data() {
+			if one.Cell(0) == "x" {
+				r = Row{Line: one.Line, Cells: []string{"new", "z"}}
+			}
+		}
+		require.NotZero(t, r.Line, name)
+		out, err := read.Replaced([]byte(text), []Row{r})
+		require.NoError(t, err, name)
+		old, mark := "x,y", "new,z"
+		if strings.Contains(text, "x;y") {
+			old, mark = "x;y", "new;z"
+		}
+		assert.Equal(t, strings.Replace(text, old, mark, 1), string(out), name)
+	}
+}
