@@ -1,0 +1,158 @@
+package record
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/folder"
+	"github.com/twodip/twodip/tiles/table"
+)
+
+// NotLookedAt are the rows from phones that nobody has looked at, with the key
+// of each.
+func NotLookedAt(dir folder.Folder, s tiles.LogSettings) (out []Arrival, err error) {
+	err = eachMarked(dir, s, func(l *Log, r table.Row) {
+		if l.table.Cell(r, LookedColumn) == NotLooked {
+			p, _ := l.piece(r)
+			out = append(out, Arrival{Key: l.table.Cell(r, KeyColumn), Piece: p})
+		}
+	})
+	return out, err
+}
+
+func eachMarked(dir folder.Folder, s tiles.LogSettings, each func(*Log, table.Row)) error {
+	t, _, err := readText(dir, LogFile, LogColumns)
+	if err != nil {
+		return err
+	}
+	l, err := newLog(t, s)
+	if err != nil {
+		return err
+	}
+	for _, r := range t.Data() {
+		each(l, r)
+	}
+	return nil
+}
+
+// MarkLooked marks the rows with the keys as looked at. Every other byte of the
+// log stays.
+func MarkLooked(dir folder.Folder, s tiles.LogSettings, keys []string) (marked int, err error) {
+	return changeRows(dir, s, func(l *Log, r *table.Row) bool {
+		if l.table.Cell(*r, LookedColumn) != NotLooked || !slices.Contains(keys, l.table.Cell(*r, KeyColumn)) {
+			return false
+		}
+		r.Set(l.table.AddColumn(LookedColumn), Looked)
+		return true
+	})
+}
+
+// FillPiece writes cells into the row of a piece where they are empty. Where one
+// says something else already nothing is written, and the error says so.
+func FillPiece(dir folder.Folder, s tiles.LogSettings, id string, row Cells) error {
+	var refused error
+	found := false
+	_, err := changeRows(dir, s, func(l *Log, r *table.Row) bool {
+		if found || refused != nil || !strings.EqualFold(l.cell(*r, "piece"), id) || id == "" {
+			return false
+		}
+		found = true
+		now := *r
+		now.Cells = slices.Clone(r.Cells)
+		for _, name := range LogColumns {
+			switch is := l.cell(*r, name); {
+			case row[name] == "" || is == row[name]:
+			case is != "":
+				refused = tiles.Problem{File: LogFile, What: fmt.Sprintf("piece %s says %s %s already", id, name, is), Do: "the teacher can change it on the bench"}
+				return false
+			default:
+				i, ok := l.at[name]
+				if !ok {
+					i = l.table.AddColumn(name)
+				}
+				now.Set(i, row[name])
+			}
+		}
+		*r = now
+		return true
+	})
+	if err == nil && refused == nil && !found {
+		refused = tiles.Problem{File: LogFile, What: "there is no piece " + id, Do: "look at the number on its foot again"}
+	}
+	if err == nil {
+		err = refused
+	}
+	return err
+}
+
+// BlankMaker takes a maker out of a log's text, whatever the case and the
+// spaces. pieces are the names of the rows it touched.
+func BlankMaker(text []byte, s tiles.LogSettings, maker string) (out []byte, pieces []string, err error) {
+	return changedRows(text, s, func(l *Log, r *table.Row) bool {
+		i, ok := l.at["maker"]
+		if !ok || tiles.Fold(r.Cell(i)) != tiles.Fold(maker) || r.Cell(i) == "" {
+			return false
+		}
+		r.Set(i, "")
+		return true
+	})
+}
+
+// changeRows changes rows of the log, one after the other; every other byte of it stays.
+func changeRows(dir folder.Folder, s tiles.LogSettings, change func(*Log, *table.Row) bool) (changed int, err error) {
+	_, text, err := readText(dir, LogFile, LogColumns)
+	if err != nil {
+		return 0, err
+	}
+	out, pieces, err := changedRows(text, s, change)
+	if err != nil || len(pieces) == 0 {
+		return 0, err
+	}
+	return len(pieces), dir.WriteBytes(LogFile, out)
+}
+
+func changedRows(text []byte, s tiles.LogSettings, change func(*Log, *table.Row) bool) (out []byte, pieces []string, err error) {
+	t, err := table.Read(LogFile, strings.NewReader(string(text)))
+	if err != nil {
+		return nil, nil, err
+	}
+	l, err := newLog(t, s)
+	if err != nil {
+		return nil, nil, err
+	}
+	var rows []table.Row
+	for _, r := range t.Data() {
+		r.Cells = slices.Clone(r.Cells)
+		if change(l, &r) {
+			rows, pieces = append(rows, r), append(pieces, l.cell(r, "piece"))
+		}
+	}
+	if len(rows) == 0 {
+		return text, nil, nil
+	}
+	out, err = t.Replaced(text, rows)
+	if err != nil {
+		return nil, nil, err
+	}
+	again, err := table.Read(LogFile, strings.NewReader(string(out)))
+	if err == nil {
+		_, err = newLog(again, s)
+	}
+	return out, pieces, err
+}
+
+// NotesNaming are the pieces of a log's text whose note holds a word.
+func NotesNaming(text []byte, s tiles.LogSettings, word string) (pieces []string, err error) {
+	_, _, err = changedRows(text, s, func(l *Log, r *table.Row) bool {
+		for _, one := range strings.FieldsFunc(l.cell(*r, "note"), func(r rune) bool { return strings.ContainsRune(" ,.;:!?()", r) }) {
+			if tiles.Fold(one) == tiles.Fold(word) {
+				pieces = append(pieces, l.cell(*r, "piece"))
+				break
+			}
+		}
+		return false
+	})
+	return pieces, err
+}
