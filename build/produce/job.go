@@ -26,7 +26,7 @@ func (p *press) prepare(ctx context.Context) error {
 	if p.wish.Start > 0 {
 		wall.Labels.Start = p.wish.Start
 	}
-	p.job = sheet.Job{Wall: wall, Date: p.wish.Date, List: glazeList(p.dir), Stopped: ctx.Err, Say: func(s string) { p.did.Hints = append(p.did.Hints, s) }}
+	p.job = sheet.Job{Wall: wall, Date: p.wish.Date, Door: doorAddress(p.dir), List: glazeList(p.dir), Stopped: ctx.Err, Say: func(s string) { p.did.Hints = append(p.did.Hints, s) }}
 	if p.wish.New {
 		p.job.New = newest(wall.Tiles)
 	}

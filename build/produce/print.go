@@ -183,6 +183,8 @@ func nothingOn(names []string, job sheet.Job) error {
 	switch {
 	case job.New != nil:
 		p.Do = "no planned tile is new; print without --new, or run twodip plan first"
+	case slices.Contains(names, "door"):
+		return noDoor()
 	case slices.Contains(names, "trace"):
 		return run.NoPiece()
 	case slices.Contains(names, "drift"):

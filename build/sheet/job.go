@@ -25,7 +25,9 @@ type Job struct {
 	Held   []logbook.Held // of the log, waiting and not fit, with the reasons
 
 	Stopped func() error // asked before each page; an error ends the sheet, and is returned. May be nil
-	Say     func(string) // hears one sentence about everything printed less well than wished; may be nil
+	Door    string       // the address of the studio’s door, key and all; "" = it was never opened
+
+	Say func(string) // hears one sentence about everything printed less well than wished; may be nil
 }
 
 // Numbers is a set of tile numbers.
@@ -69,6 +71,7 @@ func Sheets() []Sheet {
 		{Name: "trace", Title: "Faults in the log", Draw: Trace},
 		{Name: "drift", Title: "Buckets against their tiles", Draw: Drift},
 		{Name: "buckets", Title: "Bucket cards", Draw: Buckets},
+		{Name: "door", Title: "The studio’s door", Form: true, Draw: Door, Asked: true},
 		{Name: "safety", Title: "Working safely", Form: true, Draw: Safety},
 		{Name: "mat", Title: "Photo mat", Form: true, Draw: Mat},
 		{Name: "board", Title: "Board marks", Draw: Board, Also: "marks"},

@@ -29,6 +29,7 @@ import (
 type Wish struct {
 	Wall    string               // the wall's folder; "" = the person chooses
 	Listen  string               // address and port; port 0 = a free one
+	Door    string               // opens the studio's door there from the start; "" = the person does
 	Out     io.Writer            // told the addresses, one a line
 	Open    func(address string) // opens it in a browser; nil = nobody does
 	Program string               // tells this program from another, for what is made again
@@ -43,10 +44,10 @@ type Bench struct {
 	notes   notes
 	lately  lately
 	view    view
-	brought brought
 	proofs  proofs
 	reading reading
 	alive   alive
+	door    studioDoor
 
 	mu   sync.Mutex
 	wall string // "" = none is open
@@ -57,6 +58,9 @@ type Bench struct {
 func Serve(ctx context.Context, wish Wish) error {
 	b := &Bench{program: wish.Program, wall: wish.Wall, lately: openLately()}
 	if address, runs := b.lately.running(wish.Wall); runs {
+		if wish.Door != "" {
+			return errors.New("the bench of this wall runs already: open the studio’s door on its page, or close the bench first")
+		}
 		return wish.shown(address)
 	}
 	if err := b.pages.load(); err != nil {
@@ -79,10 +83,17 @@ func Serve(ctx context.Context, wish Wish) error {
 	if err := wish.shown(address); err != nil {
 		return err
 	}
+	b.door.ctx = ctx
+	defer b.door.end()
+	if wish.Door != "" {
+		if err := b.openFromStart(wish); err != nil {
+			return err
+		}
+	}
 	b.lately.runs(wish.Wall, address)
 	defer b.lately.ended(address)
 	go watch{}.run(ctx, b.folder, &b.work.tell)
-	go b.alive.endIdle(ctx, wish.Idle, b.work.busy, end)
+	go b.alive.endIdle(ctx, wish.Idle, b.inUse, end)
 	err = listen.Serve(ctx, on, door.Guard(b.alive.seen(b.routes(end))))
 	b.work.stop()
 	b.work.wait()
@@ -109,6 +120,9 @@ func (b *Bench) folder() (dir folder.Folder, ok bool) {
 
 // openWall makes a wall the one that is open.
 func (b *Bench) openWall(dir string) error {
+	if _, open := b.door.open(); open {
+		return errors.New("the studio’s door is open on the wall that is open: close it first")
+	}
 	if b.work.busy() {
 		return errors.New("the bench is still at work on the wall that is open: wait until it is done, or stop it")
 	}
@@ -117,6 +131,12 @@ func (b *Bench) openWall(dir string) error {
 	b.mu.Unlock()
 	b.lately.opened(dir)
 	return nil
+}
+
+// inUse says that the bench works, or that its door is open for phones.
+func (b *Bench) inUse() bool {
+	_, open := b.door.open()
+	return open || b.work.busy()
 }
 
 // alive ends a bench that nobody looks at any more.

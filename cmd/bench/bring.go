@@ -69,7 +69,7 @@ func (b *Bench) bringLog(a *asked) (string, error) {
 	if part == nil {
 		return b.takeLog(a, name, text)
 	}
-	part.Brought = b.brought.keep(name, text)
+	part.Brought = b.notes.brought.keep(name, text)
 	if _, part.Seen, err = run.Look(a.dir, content.SettingsFile); err != nil {
 		return "", err
 	}
@@ -138,7 +138,7 @@ func matchOf(name string, text []byte, s tiles.LogSettings) (*matchPart, error) 
 
 // matchLog writes what the headings stand for into wall.yaml, and takes the rows.
 func (b *Bench) matchLog(a *asked) (string, error) {
-	name, text, ok := b.brought.take(a.FormValue("brought"))
+	name, text, ok := b.notes.brought.take(a.FormValue("brought"))
 	if !ok {
 		return "", errors.New("the file is no longer here: drop it again")
 	}

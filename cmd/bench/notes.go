@@ -19,6 +19,8 @@ type notes struct {
 	mu   sync.Mutex
 	last int
 	kept map[string]note
+
+	brought brought // the table that waits for its headings
 }
 
 // leave keeps a note, and returns the address of a page that shows it.

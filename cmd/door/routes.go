@@ -92,6 +92,7 @@ type savedPage struct {
 
 // log takes a piece into the log, and answers with what it is called there.
 func (d *Door) log(w http.ResponseWriter, r *http.Request) {
+	damaged := r.ParseForm() // what of it could not be read would be missing without a word
 	get := r.PostFormValue
 	sent := sentPiece{get("key"), get("first"), get("second"), get("third"), get("maker"), get("piece"), get("how"), get("where"), get("clay"), get("foot")}
 	wall, err := d.wall()
@@ -104,6 +105,9 @@ func (d *Door) log(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	a, wrong := sent.check(wall)
+	if damaged != nil {
+		wrong = append(wrong, "The form came damaged: send it again.")
+	}
 	if len(wrong) > 0 {
 		d.refuse(w, r, http.StatusUnprocessableEntity, wall, sent, wrong)
 		return

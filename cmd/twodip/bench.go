@@ -16,7 +16,7 @@ import (
 const benchIdle = 30 * time.Minute
 
 func benchCommand(a *app) *cobra.Command {
-	var at string
+	var at, door string
 	var quiet bool
 	c := &cobra.Command{
 		Use:   "bench",
@@ -36,7 +36,7 @@ Ctrl-C, with its own button, or half an hour after its last page was closed.`,
 			}
 			ctx, stop := a.interruptible()
 			defer stop()
-			wish := bench.Wish{Wall: wall, Listen: at, Out: a.out, Program: ownSum(), Idle: benchIdle}
+			wish := bench.Wish{Wall: wall, Listen: at, Door: door, Out: a.out, Program: ownSum(), Idle: benchIdle}
 			if !quiet {
 				wish.Open = a.openInBrowser
 			}
@@ -44,6 +44,7 @@ Ctrl-C, with its own button, or half an hour after its last page was closed.`,
 		},
 	}
 	c.Flags().StringVar(&at, "listen", "127.0.0.1:0", "the address to listen on; 0 is any free port")
+	c.Flags().StringVar(&door, "door", "", "also open the studio’s door to phones, on this `address:port`; it prints the door’s address second")
 	c.Flags().BoolVar(&quiet, "no-open", false, "only print the address")
 	return c
 }

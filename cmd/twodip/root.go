@@ -32,6 +32,7 @@ func commands() []func(*app) *cobra.Command {
 		driftCommand,
 		foreseeCommand,
 		benchCommand,
+		forgetCommand,
 		renameCommand,
 		restoreCommand,
 		manualCommand,
