@@ -1,9 +1,6 @@
 package sheet
 
-import (
-	"io"
-	"strings"
-)
+import "io"
 
 // Door writes the sheet that hangs above the buckets: the code and the address
 // that phones open to look at the wall and to write pieces down.
@@ -27,14 +24,13 @@ func (s *pinned) door(body area, c code) {
 	side := min(120, body.w)
 	s.qr(body.x+(body.w-side)/2, body.y+2, side, c)
 	y := body.y + side + 10
-	shown, _, _ := strings.Cut(s.job.Door, "?")
-	s.textMiddle(body.x+body.w/2, y, text.heavy(), clean(shown))
+	s.textMiddle(body.x+body.w/2, y, text.heavy(), clean(s.job.Door))
 	y += 12
 	for _, said := range []string{
-		"1. Join the studio’s network. Scan the code: the wall opens on your phone.",
-		"2. Find the tile you follow, and tap “I glazed a piece like this”. Or tap “I glazed a piece” and type the tile’s number.",
-		"3. Write your initials, nothing more. Tick the foot when it is wiped.",
-		"4. Scratch or pencil the number you get on the foot, where no glaze is.",
+		"Join the studio’s network. Scan the code: the wall opens on your phone.",
+		"Find the tile you follow, and tap “I glazed a piece like this”. Or tap “I glazed a piece” and type the tile’s number.",
+		"Write your initials, nothing more. Tick the foot when it is wiped.",
+		"Scratch or pencil the number you get on the foot, where no glaze is.",
 		"No network? Go on: your phone keeps it, and sends it later. No phone? Use the paper log.",
 	} {
 		y = s.bullet(body.x, y, body.w, text.at(13), said) + 2

@@ -86,7 +86,7 @@ func (b *Bench) takeLog(a *asked, name string, text []byte) (string, error) {
 	return b.loggedNote(did), nil
 }
 
-// broughtTable is the table that was dropped or chosen, as CSV text.
+// broughtTable is the file that was dropped or chosen, as it is.
 func broughtTable(a *asked) (name string, text []byte, err error) {
 	file, head, err := a.FormFile("file")
 	if err != nil {
@@ -97,10 +97,6 @@ func broughtTable(a *asked) (name string, text []byte, err error) {
 	data, err := io.ReadAll(io.LimitReader(file, table.MaxBytes+1))
 	if err != nil {
 		return "", nil, err
-	}
-	if book.Is(name) {
-		text, err = book.CSV(name, data)
-		return name, text, err
 	}
 	return name, data, nil
 }
@@ -113,6 +109,12 @@ func closeForm(file multipart.File, form *multipart.Form) {
 // matchOf is the form in which the headings are matched; nil where all that is
 // needed is known and nothing is left over.
 func matchOf(name string, text []byte, s tiles.LogSettings) (*matchPart, error) {
+	if book.Is(name) {
+		var err error
+		if text, err = book.CSV(name, text); err != nil {
+			return nil, err
+		}
+	}
 	t, err := table.Read(name, bytes.NewReader(text))
 	if err != nil {
 		return nil, err

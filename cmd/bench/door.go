@@ -79,7 +79,7 @@ type doorPage struct {
 	Word     string
 	Came     []run.Arrived
 	Coats    map[string]string // by key
-	Odd      int
+	Said     string            // how many came, and how many are odd
 	Keys     string
 	NotBuilt bool
 }
@@ -115,15 +115,20 @@ func (b *Bench) doorPage(a *asked, wrong error) (doorPage, error) {
 		return page, err
 	}
 	page.Came, err = run.NotLookedAt(a.dir, r, time.Now())
+	odd := 0
 	var keys []string
 	for _, one := range page.Came {
 		page.Coats[one.Key] = r.Wall.Say(one.Piece.Pair)
 		keys = append(keys, one.Key)
 		if len(one.Odd) > 0 {
-			page.Odd++
+			odd++
 		}
 	}
 	page.Keys = strings.Join(keys, " ")
+	page.Said = english.Count(len(page.Came), "row", "rows") + " came from phones."
+	if odd > 0 {
+		page.Said += fmt.Sprintf(" %d of them %s odd and %s first.", odd, english.Number(odd, "is", "are"), english.Number(odd, "stands", "stand"))
+	}
 	return page, err
 }
 

@@ -90,7 +90,7 @@ func TestAFormsHeadingsAreMatchedOnce(t *testing.T) {
 	p = c.post("/records/match", "brought", p.value("brought"), "seen", p.value("seen"), "column0", "piece", "column1", "first", "column2", "second")
 	assert.Equal(t, 200, p.status)
 	assert.Contains(t, p.text, "1 new row")
-	assert.Contains(t, fileOf(t, wall, "tiles/log.csv"), "X1")
+	assert.True(t, strings.Contains(fileOf(t, wall, "tiles/log.csv"), "X1"))
 	for _, line := range strings.Split(before, "\n") {
 		assert.Contains(t, fileOf(t, wall, "wall.yaml"), line)
 	}
@@ -103,8 +103,8 @@ func TestAFormsHeadingsAreMatchedOnce(t *testing.T) {
 	var xlsx bytes.Buffer
 	require.NoError(t, book.Write(&xlsx))
 	p = c.bring("/records/bring", "file", "form.xlsx", xlsx.Bytes())
-	assert.Equal(t, 200, p.status, "known now: %s", p.main())
-	assert.Contains(t, fileOf(t, wall, "tiles/log.csv"), "X2")
+	require.Equal(t, 200, p.status, "known now: %.300s", p.main())
+	assert.True(t, strings.Contains(fileOf(t, wall, "tiles/log.csv"), "X2"))
 }
 
 // TestUnloadingWritesTheStatusAndNothingElse taps on a load's tiles.

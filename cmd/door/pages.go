@@ -59,11 +59,11 @@ func (d *Door) catalog(w http.ResponseWriter, r *http.Request) {
 		name += "index.html"
 	}
 	site := d.wish.Dir.Made("build/site")
-	if site == nil {
+	if site == nil && name == "index.html" {
 		d.show(w, r, http.StatusOK, "empty.html", nil)
 		return
 	}
-	if !fs.ValidPath(name) || strings.HasPrefix(path.Base(name), ".") {
+	if site == nil || !fs.ValidPath(name) || strings.HasPrefix(path.Base(name), ".") {
 		http.NotFound(w, r)
 		return
 	}
