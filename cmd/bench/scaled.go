@@ -143,7 +143,7 @@ func drawShelf(s tiles.Settings) *scaled {
 	// y is counted from the shelf's front edge, which is drawn below.
 	box := func(kind string, x, y, w, h float64) { d.rect(kind, x-w/2, shelf.Depth-y-h/2, w, h) }
 	for _, p := range shelf.Places {
-		box("coat-both", p.X, p.Y, p.Width, p.Depth)
+		box("stands", p.X, p.Y, p.Width, p.Depth)
 	}
 	for _, p := range shelf.Posts {
 		box("post", p.X, p.Y, p.Side, p.Side)

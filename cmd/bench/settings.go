@@ -119,7 +119,11 @@ func (f setting) value(s tiles.Settings, in string) string {
 func (f setting) shown(s tiles.Settings, in string, typed typedStudio) settingField {
 	out := settingField{Name: f.name, ID: strings.ReplaceAll(f.name, ".", "-"), Label: f.label, Value: f.value(s, in), Says: typed.says[f.name]}
 	if f.length {
-		out.Label += ", " + in
+		what, hint, _ := strings.Cut(f.label, ";")
+		out.Label = what + ", " + in
+		if hint != "" {
+			out.Label += ";" + hint
+		}
 	}
 	if v, ok := typed.values[f.name]; ok && out.Says != "" {
 		out.Value = v
