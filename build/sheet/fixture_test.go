@@ -61,7 +61,7 @@ func wallOf(list []tiles.Glaze) tiles.Wall {
 }
 
 func jobOf(w tiles.Wall) sheet.Job {
-	job := sheet.Job{Wall: w, Date: "2026-03-14"}
+	job := sheet.Job{Wall: w, Date: "2026-03-14", Door: "http://192.168.100.200:49317/?key=ABCDEFGHIJKLMNOPQRSTUVWXYZ"}
 	if len(w.Glazes) > 1 {
 		record(&job)
 	}
