@@ -71,7 +71,7 @@ func Sheets() []Sheet {
 		{Name: "trace", Title: "Faults in the log", Draw: Trace},
 		{Name: "drift", Title: "Buckets against their tiles", Draw: Drift},
 		{Name: "buckets", Title: "Bucket cards", Draw: Buckets},
-		{Name: "door", Title: "The studio’s door", Form: true, Draw: Door, Asked: true},
+		{Name: "door", Title: "Write your piece down", Form: true, Draw: Door, Asked: true},
 		{Name: "safety", Title: "Working safely", Form: true, Draw: Safety},
 		{Name: "mat", Title: "Photo mat", Form: true, Draw: Mat},
 		{Name: "board", Title: "Board marks", Draw: Board, Also: "marks"},
