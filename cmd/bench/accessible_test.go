@@ -1,0 +1,73 @@
+package bench
+
+import (
+	"context"
+	"encoding/json"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/chromedp/chromedp"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// violation is what axe-core says.
+type violation struct {
+	ID    string
+	Help  string
+	Nodes []struct{ HTML, FailureSummary string }
+}
+
+// TestAccessible holds every page of the bench, wide and as narrow as a phone,
+// against all rules of axe-core, and to fitting its width. TWODIP_LOOK=DIR
+// writes their pictures into DIR.
+func TestAccessible(t *testing.T) {
+	modules := os.Getenv("TWODIP_NODE_MODULES")
+	source, err := os.ReadFile(filepath.Join(modules, "axe-core", "axe.min.js"))
+	if modules == "" || err != nil {
+		t.Skip("axe-core (npm, in the folder that TWODIP_NODE_MODULES names) is not here")
+	}
+	c := open(t, plannedWall(t).Dir())
+	alloc, stopAlloc := chromedp.NewExecAllocator(context.Background(), chromedp.ExecPath("chromium"), chromedp.Headless, chromedp.DisableGPU, chromedp.NoFirstRun)
+	defer stopAlloc()
+	ctx, stop := chromedp.NewContext(alloc)
+	defer stop()
+	ctx, cancel := context.WithTimeout(ctx, 3*time.Minute)
+	defer cancel()
+	require.NoError(t, chromedp.Do(ctx, chromedp.Navigate(c.address)))
+	for _, wide := range []int64{1280, 390} {
+		require.NoError(t, chromedp.Do(ctx, chromedp.EmulateViewport(wide, 900)))
+		for _, r := range rooms() {
+			require.NoError(t, chromedp.Do(ctx, chromedp.Navigate(c.base+r.path)))
+			picture(ctx, t, r.file, wide)
+			over, err := chromedp.Run(ctx, chromedp.Evaluate[string](`document.documentElement.scrollWidth <= innerWidth ? "" : [...document.querySelectorAll("main *")].filter(e => e.getBoundingClientRect().right > innerWidth).map(e => e.outerHTML.slice(0, 120)).slice(0, 3).join("\n")`))
+			require.NoError(t, err)
+			assert.Empty(t, over, "%s runs out of a window of %d", r.path, wide)
+			_, err = chromedp.Run(ctx, chromedp.Evaluate[int](`for (const d of document.querySelectorAll("details")) d.open = true; `+string(source)+"; 1"))
+			require.NoError(t, err)
+			out, err := chromedp.Run(ctx, chromedp.Evaluate[string](`axe.run(document, { resultTypes: ['violations'] }).then(r => JSON.stringify(r.violations))`, chromedp.EvalAwaitPromise))
+			require.NoError(t, err)
+			var vs []violation
+			require.NoError(t, json.Unmarshal([]byte(out), &vs))
+			for _, v := range vs {
+				t.Errorf("%s at %d: %s: %s\n%s\n%s", r.path, wide, v.ID, v.Help, v.Nodes[0].HTML, v.Nodes[0].FailureSummary)
+			}
+		}
+	}
+}
+
+// picture writes what is shown into the folder that TWODIP_LOOK names.
+func picture(ctx context.Context, t *testing.T, name string, wide int64) {
+	t.Helper()
+	look := os.Getenv("TWODIP_LOOK")
+	if look == "" {
+		return
+	}
+	png, err := chromedp.Run(ctx, chromedp.FullScreenshot(90))
+	require.NoError(t, err)
+	at := filepath.Join(look, strings.Join([]string{"bench", name, map[int64]string{1280: "wide", 390: "narrow"}[wide]}, "-")+".jpg")
+	require.NoError(t, os.WriteFile(at, png, 0o644))
+}
