@@ -19,17 +19,16 @@ const mostPieces = 200
 
 // logPart is the glazing log and a form for a piece.
 type logPart struct {
-	Typed    record.Cells
-	First    []glazeChoice
-	Second   []glazeChoice
-	Ways     []string // of glazing
-	Faults   []faultChoice
-	Fault    string // only pieces with it are listed
-	Pieces   []pieceRow
-	All      int // pieces that were asked for; more than are listed
-	Held     []string
-	Summary  string
-	Headings []link // unused headings of a form, when one was just matched
+	Typed   record.Cells
+	First   []glazeChoice
+	Second  []glazeChoice
+	Ways    []string // of glazing
+	Faults  []faultChoice
+	Fault   string // only pieces with it are listed
+	Pieces  []pieceRow
+	All     int // pieces that were asked for; more than are listed
+	Held    []string
+	Summary string
 }
 
 type faultChoice struct {
