@@ -72,8 +72,6 @@ func (p *Proof) readFonts() error {
 	return nil
 }
 
-// Pages is how many pages it has.
-func (p *Proof) Pages() int { return len(p.pages) }
 
 // mostPage bounds the contents of a page, in bytes.
 const mostPage = 32 << 20

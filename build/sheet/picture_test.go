@@ -29,7 +29,7 @@ func TestAPagesPictureHasThePagesWords(t *testing.T) {
 		}
 		p, err := sheet.ReadProof(pdf.Bytes())
 		require.NoError(t, err, s.Name)
-		require.Equal(t, pages, p.Pages(), s.Name)
+		require.Equal(t, pages, len(p.pages), s.Name)
 		var svg bytes.Buffer
 		require.NoError(t, p.Picture(&svg, 1), s.Name)
 		cmd := exec.Command(program, "-l", "1", "-raw", "-", "-")
@@ -51,7 +51,7 @@ func TestAPictureOfHostileNames(t *testing.T) {
 		}
 		p, err := sheet.ReadProof(pdf.Bytes())
 		require.NoError(t, err, s.Name)
-		require.NoError(t, p.Picture(&svg, p.Pages()), s.Name)
+		require.NoError(t, p.Picture(&svg, len(p.pages)), s.Name)
 		require.NotEmpty(t, charactersOf(t, svg.Bytes()), s.Name)
 		require.NotContains(t, svg.String(), "<script")
 	}

@@ -40,17 +40,17 @@ func BringPhoto(dir folder.Folder, name string, from io.Reader) (BroughtPhoto, e
 	got, known, err := dir.BringPhoto(shown, func(w io.Writer) error {
 		n, err := io.Copy(w, io.LimitReader(in, folder.MostPhoto+1))
 		if err == nil && n > folder.MostPhoto {
-			err = tooMuch
+			err = errTooMuch
 		}
 		return err
 	})
-	if errors.Is(err, tooMuch) {
+	if errors.Is(err, errTooMuch) {
 		err = tiles.Problem{File: shown, What: fmt.Sprintf("the file is larger than %d MB", folder.MostPhoto>>20), Do: "make it smaller"}
 	}
 	return BroughtPhoto{got, known}, err
 }
 
-var tooMuch = errors.New("larger than a photo may be")
+var errTooMuch = errors.New("larger than a photo may be")
 
 // longestName keeps a photo's name, and that of the file while it is written,
 // below the 255 bytes that common disks take.
