@@ -72,7 +72,6 @@ func (p *Proof) readFonts() error {
 	return nil
 }
 
-
 // mostPage bounds the contents of a page, in bytes.
 const mostPage = 32 << 20
 

@@ -29,7 +29,8 @@ func TestAPagesPictureHasThePagesWords(t *testing.T) {
 		}
 		p, err := sheet.ReadProof(pdf.Bytes())
 		require.NoError(t, err, s.Name)
-		require.Equal(t, pages, len(p.pages), s.Name)
+		require.NoError(t, p.Picture(io.Discard, pages), s.Name)
+		require.Error(t, p.Picture(io.Discard, pages+1), "%s has no more pages", s.Name)
 		var svg bytes.Buffer
 		require.NoError(t, p.Picture(&svg, 1), s.Name)
 		cmd := exec.Command(program, "-l", "1", "-raw", "-", "-")
@@ -46,12 +47,13 @@ func TestAPagesPictureHasThePagesWords(t *testing.T) {
 func TestAPictureOfHostileNames(t *testing.T) {
 	for _, s := range sheet.Sheets() {
 		var pdf, svg bytes.Buffer
-		if _, err := s.Draw(&pdf, jobOf(placed(hostile()))); err != nil {
+		pages, err := s.Draw(&pdf, jobOf(placed(hostile())))
+		if err != nil {
 			continue
 		}
 		p, err := sheet.ReadProof(pdf.Bytes())
 		require.NoError(t, err, s.Name)
-		require.NoError(t, p.Picture(&svg, len(p.pages)), s.Name)
+		require.NoError(t, p.Picture(&svg, pages), s.Name)
 		require.NotEmpty(t, charactersOf(t, svg.Bytes()), s.Name)
 		require.NotContains(t, svg.String(), "<script")
 	}
