@@ -21,7 +21,7 @@ import (
 
 func doorRoom() room {
 	return room{path: "/door", name: "Studio’s door", file: "door", wall: true, show: (*Bench).showDoor,
-		does: map[string]does{"open": (*Bench).openDoor, "close": (*Bench).closeDoor, "accept": (*Bench).accept, "forget": (*Bench).forget}}
+		does: map[string]does{"open": (*Bench).openDoor, "close": (*Bench).closeDoor, "accept": (*Bench).accept, "back": (*Bench).takeBack, "forget": (*Bench).forget}}
 }
 
 // studioDoor is the door of the wall that is open, where one was opened.
@@ -91,7 +91,7 @@ func (b *Bench) showDoor(a *asked) (any, error) { return b.doorPage(a, nil) }
 
 func (b *Bench) doorPage(a *asked, wrong error) (doorPage, error) {
 	page := doorPage{Places: places(), Typed: map[string]string{}, Coats: map[string]string{}, NotBuilt: !a.dir.Has("build/site/index.html")}
-	for _, name := range []string{"at", "word", "until", "maker"} {
+	for _, name := range []string{"at", "word", "until", "piece", "maker"} {
 		page.Typed[name] = a.PostFormValue(name)
 	}
 	if page.Typed["at"] == "" && len(page.Places) > 0 {
@@ -206,6 +206,18 @@ func (b *Bench) accept(a *asked) (string, error) {
 		return "", err
 	}
 	return b.notes.leave("/door", note{Said: []string{english.Count(marked, "row", "rows") + " marked as looked at."}}), nil
+}
+
+// takeBack empties what was said of a piece at the kiln.
+func (b *Bench) takeBack(a *asked) (string, error) {
+	piece, what, said := strings.TrimSpace(a.FormValue("piece")), run.TakenBack(a.FormValue("what")), "how it came out"
+	if what != run.BackResult {
+		what, said = run.BackLoad, "its load and shelf"
+	}
+	if err := run.TakeBack(a.dir, piece, what); err != nil {
+		return "", b.againAtDoor(a, err)
+	}
+	return b.notes.leave("/door", note{Said: []string{"Piece " + piece + ": " + said + " can be said again."}}), nil
 }
 
 // forget blanks a maker everywhere in the wall's folder.

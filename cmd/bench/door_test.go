@@ -1,6 +1,7 @@
 package bench
 
 import (
+	"fmt"
 	"net/http"
 	"net/http/cookiejar"
 	"net/url"
@@ -9,6 +10,7 @@ import (
 	"testing"
 	"time"
 
+	"github.com/PuerkitoBio/goquery"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -83,6 +85,66 @@ func TestTheTeacherOpensTheDoorAndLooks(t *testing.T) {
 	p = c.post("/door/open", "at", strings.TrimPrefix(base, "http://"))
 	require.Equal(t, 200, p.status, p.main())
 	assert.Equal(t, address, p.Find("main code").First().Text(), "a sheet that hangs stays right")
+}
+
+// TestTheTeacherTakesBackAWrongTap empties what a phone said at the kiln, also
+// when the door is closed.
+func TestTheTeacherTakesBackAWrongTap(t *testing.T) {
+	wall := studio(t)
+	c := open(t, wall.Dir())
+	p := c.post("/door/open", "at", "127.0.0.1:0")
+	phone, base := phoneAt(t, p.Find("main code").First().Text())
+	before := ""
+	for i, row := range []url.Values{{"key": {"one"}, "first": {"QM"}}, {"piece": {"1"}, "load": {"G99"}, "shelf": {"top"}}, {"piece": {"1"}, "came": {"crawling"}, "zone": {"whole"}}} {
+		answer, err := phone.PostForm(base+[]string{"/log", "/kiln", "/kiln"}[i], row)
+		require.NoError(t, err)
+		_ = answer.Body.Close()
+		require.Equal(t, 200, answer.StatusCode, i)
+		if i == 0 {
+			before = fileOf(t, wall, record.LogFile)
+		}
+	}
+	c.post("/door/close")
+	assert.Contains(t, c.post("/door/back", "piece", "1", "what", "load").main(), "take back first how it came out")
+	assert.Contains(t, c.post("/door/back", "piece", "1", "what", "result").text, "how it came out can be said again")
+	assert.Contains(t, c.post("/door/back", "piece", "1", "what", "load").text, "its load and shelf can be said again")
+	assert.Equal(t, before, fileOf(t, wall, record.LogFile))
+	assert.Contains(t, c.post("/door/back", "piece", "<b>9", "what", "load").main(), "there is no piece <b>9")
+}
+
+// TestHostileRowsAreOnlyTextOnTheBench sends names that would run or deceive
+// elsewhere, and looks at the teacher's page.
+func TestHostileRowsAreOnlyTextOnTheBench(t *testing.T) {
+	wall := studio(t)
+	c := open(t, wall.Dir())
+	p := c.post("/door/open", "at", "127.0.0.1:0")
+	phone, base := phoneAt(t, p.Find("main code").First().Text())
+	hostile := []string{"=cmd|'/c calc'!A0", "<script>alert(1)</script>", strings.Repeat("x", 250), "a\u202egpj.exe", "\"><img src=x onerror=alert(1)>", "{{.}}"}
+	for i, name := range hostile {
+		answer, err := phone.PostForm(base+"/log", url.Values{"key": {fmt.Sprint("h", i)}, "first": {"QM"}, "foot": {name}, "maker": {name}, "piece": {name}, "clay": {name}, "how": {name}, "where": {name}})
+		require.NoError(t, err)
+		_ = answer.Body.Close()
+		require.Equal(t, 200, answer.StatusCode, name)
+	}
+	answer, err := phone.PostForm(base+"/log", url.Values{"key": {"nul"}, "first": {"QM"}, "maker": {"a\x00b"}})
+	require.NoError(t, err)
+	_ = answer.Body.Close()
+	assert.Equal(t, 422, answer.StatusCode, "a NUL is no letter")
+	p = c.get("/door")
+	assert.Zero(t, p.Find("main script, main img, tbody b").Length())
+	rows := p.Find("tbody tr")
+	require.Equal(t, len(hostile), rows.Length())
+	for _, name := range hostile {
+		assert.Contains(t, rows.Text(), name)
+		seen := 0
+		p.Find("tbody bdi").Each(func(_ int, one *goquery.Selection) {
+			if strings.Contains(one.Text(), name) {
+				seen++
+			}
+		})
+		assert.GreaterOrEqual(t, seen, 2, "%q stands in a box of its own direction", name)
+	}
+	assert.Equal(t, rows.Find("td").Length()-rows.Find("td:has(bdi)").Length(), 2*len(hostile), "all that was typed has its own direction: only the day and what is odd have not")
 }
 
 // TestTheDoorOpensWithTheBench prints its address second, and nothing else.

@@ -11,8 +11,6 @@ import (
 	"context"
 	"fmt"
 	"net"
-	"net/http"
-	"sync"
 	"time"
 
 	"github.com/twodip/twodip/cmd/listen"
@@ -27,6 +25,8 @@ type Wish struct {
 	Key    string    // of its address; "" = a new one
 	Word   string    // a word that students must know to write; "" = none
 	Until  time.Time // when it closes by itself; zero = with the bench
+
+	Now func() time.Time // the studio's clock, which dates rows; nil = this computer's
 }
 
 // Door is an open door.
@@ -36,6 +36,7 @@ type Door struct {
 	pages   pages
 	intake  *run.Intake
 	limits  limits
+	taps    taps
 	known   known
 	end     context.CancelFunc
 	done    chan struct{}
@@ -49,6 +50,9 @@ func Open(ctx context.Context, wish Wish) (*Door, error) {
 	}
 	if wish.Key == "" {
 		wish.Key = listen.Key()
+	}
+	if wish.Now == nil {
+		wish.Now = time.Now
 	}
 	d := &Door{wish: wish, intake: run.NewIntake(wish.Dir), done: make(chan struct{})}
 	if err := d.pages.load(); err != nil {
@@ -121,68 +125,4 @@ func hosts(at net.Addr) []string {
 		}
 	}
 	return append(near, append(here, fmt.Sprintf("localhost:%d", tcp.Port))...)
-}
-
-// limits bound what one phone may send.
-type limits struct {
-	mu   sync.Mutex
-	sent map[string]*spent
-}
-
-type spent struct {
-	left float64
-	at   time.Time
-}
-
-// How many rows a phone may send at once, and how many more a minute: a row is
-// sent when a piece is glazed, and those that waited for the network together.
-// One address may be that of all phones of a school.
-const (
-	phoneBurst, phoneMinute     = 60, 20
-	addressBurst, addressMinute = 6000, 3000
-	fillBurst, fillMinute       = 150, 60
-	mostSenders                 = 20_000
-)
-
-// may says that a sender may send one more.
-func (l *limits) may(who string, burst, minute float64) bool {
-	l.mu.Lock()
-	defer l.mu.Unlock()
-	now := time.Now()
-	if l.sent == nil || len(l.sent) > mostSenders {
-		l.sent = map[string]*spent{}
-	}
-	s := l.sent[who]
-	if s == nil {
-		s = &spent{left: burst, at: now}
-		l.sent[who] = s
-	}
-	s.left, s.at = min(burst, s.left+now.Sub(s.at).Minutes()*minute), now
-	if s.left < 1 {
-		return false
-	}
-	s.left--
-	return true
-}
-
-// mayWrite holds a phone to its limits: by its own cookie, where it has one, and
-// by its address.
-func (d *Door) mayWrite(r *http.Request) bool {
-	address, _, err := net.SplitHostPort(r.RemoteAddr)
-	if err != nil {
-		address = r.RemoteAddr
-	}
-	if c, err := r.Cookie(phoneCookie); err == nil && !d.limits.may("phone "+c.Value+" "+address, phoneBurst, phoneMinute) {
-		return false
-	}
-	return d.limits.may("address "+address, addressBurst, addressMinute)
-}
-
-// mayFill holds whoever loads and unloads to a pace that no hand has.
-func (d *Door) mayFill(r *http.Request) bool {
-	address, _, err := net.SplitHostPort(r.RemoteAddr)
-	if err != nil {
-		address = r.RemoteAddr
-	}
-	return d.limits.may("kiln "+address, fillBurst, fillMinute)
 }

@@ -110,6 +110,7 @@ type kilnPage struct {
 	In      []onePiece // in the load, not said how they came out
 	Fault   string     // the piece whose fault is asked for
 	Faults  []faultWord
+	Back    []tap // what this phone can take back, the last first
 }
 
 // faultWord is a fault by its word and what it looks like.
@@ -129,7 +130,7 @@ func (d *Door) showKiln(w http.ResponseWriter, r *http.Request, status int, page
 		d.sorry(w, r, err)
 		return
 	}
-	page.Ask = !d.knows(r)
+	page.Ask, page.Back = !d.knows(r), d.taps.last(phoneOf(r))
 	d.show(w, r, status, "kiln.html", page)
 }
 
@@ -183,13 +184,20 @@ func (d *Door) fill(w http.ResponseWriter, r *http.Request) {
 	case !d.mayFill(r):
 		page.Wrong = []string{"That was very fast: wait a minute."}
 	default:
-		if err := run.FillPiece(d.wish.Dir, id, row); err != nil {
+		filled, err := run.FillPiece(d.wish.Dir, id, row)
+		if err != nil {
 			page.Wrong = []string{err.Error()}
+		} else {
+			d.taps.note(phoneOf(r), tap{id, filled})
 		}
 	}
 	if len(page.Wrong) > 0 {
 		d.showKiln(w, r, http.StatusUnprocessableEntity, page)
 		return
 	}
+	d.backToKiln(w, r, page)
+}
+
+func (d *Door) backToKiln(w http.ResponseWriter, r *http.Request, page kilnPage) {
 	http.Redirect(w, r, "/kiln?load="+url.QueryEscape(page.Load)+"&shelf="+url.QueryEscape(page.Shelf)+"#pieces", http.StatusSeeOther)
 }

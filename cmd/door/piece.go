@@ -24,7 +24,7 @@ const mostLetters = 250
 var keys = regexp.MustCompile(`^[A-Za-z0-9._:-]{1,80}$`)
 
 // check reads what was sent; wrong says what it is refused for, a sentence each.
-func (s sentPiece) check(w tiles.Wall) (a record.Arrival, wrong []string) {
+func (s sentPiece) check(w tiles.Wall, now time.Time) (a record.Arrival, wrong []string) {
 	add := func(format string, args ...any) { wrong = append(wrong, fmt.Sprintf(format, args...)) }
 	if !keys.MatchString(s.Key) {
 		add("The form came without its key: open it again from a tile.")
@@ -50,7 +50,7 @@ func (s sentPiece) check(w tiles.Wall) (a record.Arrival, wrong []string) {
 	}
 	a.Key = s.Key
 	a.Piece.Maker, a.Piece.How, a.Piece.Where = strings.TrimSpace(s.Maker), strings.TrimSpace(s.How), strings.TrimSpace(s.Where)
-	a.Piece.Clay, a.Piece.Foot, a.Piece.Date = strings.TrimSpace(s.Clay), footWord(s.Foot), time.Now().Format(time.DateOnly)
+	a.Piece.Clay, a.Piece.Foot, a.Piece.Date = strings.TrimSpace(s.Clay), footWord(s.Foot), now.Format(time.DateOnly)
 	if what := strings.TrimSpace(s.Piece); ownName.MatchString(what) {
 		a.Piece.ID = what
 	} else {

@@ -32,6 +32,7 @@ func (d *Door) routes() http.Handler {
 	mux.HandleFunc("POST /photo", d.photo)
 	mux.HandleFunc("GET /kiln", d.kiln)
 	mux.HandleFunc("POST /kiln", d.fill)
+	mux.HandleFunc("POST /kiln/back", d.back)
 	mux.HandleFunc("POST /word", d.word)
 	mux.HandleFunc("GET /door/{file}", d.own)
 	mux.HandleFunc("GET /", d.catalog)
@@ -74,7 +75,7 @@ func (d *Door) form(w http.ResponseWriter, r *http.Request) {
 func (d *Door) formOf(r *http.Request, wall tiles.Wall, sent sentPiece, wrong []string) formPage {
 	page := formPage{Wrong: wrong, Ask: !d.knows(r), Sent: sent, Ways: wayChoices(wall, sent.How), Wiped: sent.Foot != "", One: wall.Dip.Coats == 1}
 	page.First, page.Second = glazeChoices(wall, sent.First), glazeChoices(wall, sent.Second)
-	a, _ := sentPiece{Key: "x", First: sent.First, Second: sent.Second}.check(wall)
+	a, _ := sentPiece{Key: "x", First: sent.First, Second: sent.Second}.check(wall, d.wish.Now())
 	if page.Choose = a.Piece.First == ""; !page.Choose {
 		page.Coats, page.Mind, page.Two = wall.Say(a.Piece.Pair), mind(wall, a.Piece.Pair), a.Piece.Second != ""
 		page.Sent.First, page.Sent.Second = a.Piece.First, a.Piece.Second
@@ -104,7 +105,7 @@ func (d *Door) log(w http.ResponseWriter, r *http.Request) {
 		d.refuse(w, r, http.StatusForbidden, wall, sent, []string{"Say the studio’s word first."})
 		return
 	}
-	a, wrong := sent.check(wall)
+	a, wrong := sent.check(wall, d.wish.Now())
 	if damaged != nil {
 		wrong = append(wrong, "The form came damaged: send it again.")
 	}

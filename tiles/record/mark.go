@@ -49,31 +49,68 @@ func MarkLooked(dir folder.Folder, s tiles.LogSettings, keys []string) (marked i
 	})
 }
 
-// FillPiece writes cells into the row of a piece where they are empty. Where one
-// says something else already nothing is written, and the error says so.
-func FillPiece(dir folder.Folder, s tiles.LogSettings, id string, row Cells) error {
-	var refused error
-	found := false
-	_, err := changeRows(dir, s, func(l *Log, r *table.Row) bool {
-		if found || refused != nil || !strings.EqualFold(l.cell(*r, "piece"), id) || id == "" {
-			return false
-		}
-		found = true
-		now := *r
-		now.Cells = slices.Clone(r.Cells)
+// FillPiece writes cells into the row of a piece where they are empty, and says
+// which it wrote. Where one says something else already nothing is written, and
+// the error says so.
+func FillPiece(dir folder.Folder, s tiles.LogSettings, id string, row Cells) (filled Cells, err error) {
+	filled = Cells{}
+	err = changePiece(dir, s, id, func(l *Log, r *table.Row) error {
 		for _, name := range LogColumns {
 			switch is := l.cell(*r, name); {
 			case row[name] == "" || is == row[name]:
 			case is != "":
-				refused = tiles.Problem{File: LogFile, What: fmt.Sprintf("piece %s says %s %s already", id, name, is), Do: "the teacher can change it on the bench"}
-				return false
+				return tiles.Problem{File: LogFile, What: fmt.Sprintf("piece %s says %s %s already", id, name, is), Do: "the teacher can take it back on the bench"}
 			default:
 				i, ok := l.at[name]
 				if !ok {
 					i = l.table.AddColumn(name)
 				}
-				now.Set(i, row[name])
+				r.Set(i, row[name])
+				filled[name] = row[name]
 			}
+		}
+		return nil
+	})
+	return filled, err
+}
+
+// EmptyPiece takes cells of a piece's row back out, where they still say what
+// they are thought to say ("" = whatever it is). Where one says something else
+// nothing is taken, and the error says so; nor is the load of a piece that has
+// come out of it.
+func EmptyPiece(dir folder.Folder, s tiles.LogSettings, id string, row Cells) error {
+	return changePiece(dir, s, id, func(l *Log, r *table.Row) error {
+		_, takesLoad := row["load"]
+		if _, takesResult := row["result"]; takesLoad && !takesResult && l.cell(*r, "result") != "" {
+			return tiles.Problem{File: LogFile, What: "piece " + id + " has come out of its load", Do: "take back first how it came out"}
+		}
+		for name, thought := range row {
+			i, ok := l.at[name]
+			is := l.cell(*r, name)
+			if thought != "" && is != thought {
+				return tiles.Problem{File: LogFile, What: "piece " + id + " says something else by now", Do: "ask the teacher"}
+			}
+			if ok && is != "" {
+				r.Set(i, "")
+			}
+		}
+		return nil
+	})
+}
+
+// changePiece changes the row of one piece, or nothing where change refuses.
+func changePiece(dir folder.Folder, s tiles.LogSettings, id string, change func(*Log, *table.Row) error) error {
+	var refused error
+	found := false
+	_, err := changeRows(dir, s, func(l *Log, r *table.Row) bool {
+		if found || !strings.EqualFold(l.cell(*r, "piece"), id) || id == "" {
+			return false
+		}
+		found = true
+		now := *r
+		now.Cells = slices.Clone(r.Cells)
+		if refused = change(l, &now); refused != nil || slices.Equal(now.Cells, r.Cells) {
+			return false
 		}
 		*r = now
 		return true

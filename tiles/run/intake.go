@@ -94,7 +94,7 @@ func (in *Intake) take(group []waiting) ([]string, error) {
 		return nil, err
 	}
 	// Nothing that was there is changed, so that a version now and then is enough.
-	if time.Since(in.kept) > 10*time.Minute {
+	if time.Since(in.kept) > nowAndThen {
 		if err := earlier.Keep(in.dir, time.Now(), record.LogFile); err != nil {
 			return nil, err
 		}
