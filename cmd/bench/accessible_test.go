@@ -43,20 +43,28 @@ func TestAccessible(t *testing.T) {
 		for _, r := range rooms() {
 			require.NoError(t, chromedp.Do(ctx, chromedp.Navigate(c.base+r.path)))
 			picture(ctx, t, r.file, wide)
-			over, err := chromedp.Run(ctx, chromedp.Evaluate[string](`document.documentElement.scrollWidth <= innerWidth ? "" : [...document.querySelectorAll("main *")].filter(e => e.getBoundingClientRect().right > innerWidth).map(e => e.outerHTML.slice(0, 120)).slice(0, 3).join("\n")`))
+			over, err := chromedp.Run(ctx, chromedp.Evaluate[string](runsOut))
 			require.NoError(t, err)
 			assert.Empty(t, over, "%s runs out of a window of %d", r.path, wide)
 			_, err = chromedp.Run(ctx, chromedp.Evaluate[int](`for (const d of document.querySelectorAll("details")) d.open = true; `+string(source)+"; 1"))
 			require.NoError(t, err)
-			out, err := chromedp.Run(ctx, chromedp.Evaluate[string](`axe.run(document, { resultTypes: ['violations'] }).then(r => JSON.stringify(r.violations))`, chromedp.EvalAwaitPromise))
-			require.NoError(t, err)
-			var vs []violation
-			require.NoError(t, json.Unmarshal([]byte(out), &vs))
-			for _, v := range vs {
+			for _, v := range violations(ctx, t) {
 				t.Errorf("%s at %d: %s: %s\n%s\n%s", r.path, wide, v.ID, v.Help, v.Nodes[0].HTML, v.Nodes[0].FailureSummary)
 			}
 		}
 	}
+}
+
+// runsOut names what stands beyond the right edge of the window; "" = nothing.
+const runsOut = `document.documentElement.scrollWidth <= innerWidth ? "" : [...document.querySelectorAll("body *")].filter(e => e.getBoundingClientRect().right > innerWidth).map(e => e.outerHTML.slice(0, 120)).slice(0, 3).join("\n")`
+
+// violations are what axe-core, loaded in the page, has to say of it.
+func violations(ctx context.Context, t *testing.T) (vs []violation) {
+	t.Helper()
+	out, err := chromedp.Run(ctx, chromedp.Evaluate[string](`axe.run(document, { resultTypes: ['violations'] }).then(r => JSON.stringify(r.violations))`, chromedp.EvalAwaitPromise))
+	require.NoError(t, err)
+	require.NoError(t, json.Unmarshal([]byte(out), &vs))
+	return vs
 }
 
 // picture writes what is shown into the folder that TWODIP_LOOK names.
@@ -68,6 +76,6 @@ func picture(ctx context.Context, t *testing.T, name string, wide int64) {
 	}
 	png, err := chromedp.Run(ctx, chromedp.FullScreenshot(90))
 	require.NoError(t, err)
-	at := filepath.Join(look, strings.Join([]string{"bench", name, map[int64]string{1280: "wide", 390: "narrow"}[wide]}, "-")+".jpg")
+	at := filepath.Join(look, strings.Join([]string{"bench", name, map[int64]string{1280: "wide", 390: "narrow", 320: "narrowest"}[wide]}, "-")+".jpg")
 	require.NoError(t, os.WriteFile(at, png, 0o644))
 }

@@ -59,7 +59,8 @@ func newPlanPage(a *asked) (planPage, error) {
 	p, err := run.LookAtPlan(a.dir, run.PlanWish{Anew: page.Anew})
 	if err != nil {
 		page.Wrong = sentences(err)
-		return page, nil
+		page.Earlier, err = earlierPlans(a.dir)
+		return page, err
 	}
 	page.Headline, page.Differs, page.Seen = p.Headline(), p.Differs(a.dir), p.Seen()
 	page.Lines, page.Whole, page.Remarks = p.Lines(), run.WholeWords(p.Wall), p.Remarks()

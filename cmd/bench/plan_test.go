@@ -132,3 +132,26 @@ func TestAWallWithoutGlazesSaysWhatKeepsItFromAPlan(t *testing.T) {
 	require.Equal(t, http.StatusOK, p.status)
 	require.Contains(t, p.main(), "content/glazes.csv:3: the code QM is also in line 2")
 }
+
+func TestThePlanPageSaysWhatToDoHereAndNotInATerminal(t *testing.T) {
+	dir := planned(t)
+	require.NoError(t, dir.WriteBytes(content.GlazesCSV, []byte(strings.Replace(sixGlazes, "LR,Lamp Rust", "LX,Lamp Red", 1))))
+	c := open(t, dir.Dir())
+	p := c.get("/plan")
+	require.Contains(t, p.main(), "LR left the list and LX came: if that is one bucket under a new code, put the old code back, then rename it")
+	require.NotContains(t, p.main(), "twodip")
+}
+
+func TestADamagedPlanIsBroughtBackOnItsPage(t *testing.T) {
+	dir := planned(t)
+	whole := read(t, dir, record.PlanFile)
+	cut := whole[:strings.LastIndex(strings.TrimSuffix(whole, "\n"), "\n")+1]
+	require.NoError(t, dir.WriteBytes(record.PlanFile, []byte(cut)))
+	c := open(t, dir.Dir())
+	p := c.get("/plan")
+	require.Contains(t, p.main(), "No plan can be made yet")
+	require.Equal(t, 1, p.Find(`form[action="/plan/undo"]`).Length(), p.main())
+	p = c.send(p, `form[action="/plan/undo"]`, "/plan/undo", nil)
+	require.Contains(t, p.main(), "nothing would change", p.text)
+	require.Equal(t, whole, read(t, dir, record.PlanFile))
+}

@@ -21,6 +21,12 @@ func (a *app) sayPlan(p run.Planned, end string) error {
 	for _, n := range p.Remarks() {
 		a.step("note: %s", n)
 	}
+	if len(p.Gone) > 0 {
+		a.hint("a code is renamed with: twodip rename %s %s", p.Gone[0], p.Come[0])
+	}
+	if p.Fewer {
+		a.hint("tiles are placed afresh with: twodip plan --anew")
+	}
 	return a.done(p, p.Summary()+": "+end, nextAfter(p.Plan))
 }
 

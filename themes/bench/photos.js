@@ -84,6 +84,9 @@
 
   function corners() {
     const form = document.getElementById("one"), svg = document.getElementById("corners");
+    let typed = false;
+    form.addEventListener("input", () => { typed = true; });
+    document.addEventListener("workdone", () => { if (!typed) location.reload(); });
     const how = document.getElementById("how");
     if (!how) return;
     how.hidden = false;

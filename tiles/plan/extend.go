@@ -254,7 +254,7 @@ func (e *extension) noteRecoded(have []tiles.Tile) {
 	}
 	if len(gone) > 0 && len(come) > 0 {
 		e.Gone, e.Come = gone, come
-		e.Notes = append(e.Notes, fmt.Sprintf("%s left the list and %s came: if that is one bucket under a new code, put the old code back and say: twodip rename %s %s",
-			strings.Join(gone, ", "), strings.Join(come, ", "), gone[0], come[0]))
+		e.Notes = append(e.Notes, fmt.Sprintf("%s left the list and %s came: if that is one bucket under a new code, put the old code back, then rename it",
+			strings.Join(gone, ", "), strings.Join(come, ", ")))
 	}
 }

@@ -25,6 +25,7 @@ type Plan struct {
 	Moved     []tiles.Number // those of batches that make another color than the wall shows
 	Controls  []tiles.Number // controls numbered now
 	Without   []tiles.Number // planned tiles that fit on no shelf
+	Fewer     bool           // placed afresh, what is not fired would take fewer loads
 	Waiting   []tiles.Number // planned tiles of loads that have been fired: they wait for a photo
 	Loads     []Load         // all of them, the fired ones too
 	Dips      []Dips         // of the loads that are not fired, by session
@@ -51,7 +52,8 @@ func Make(w Wish) (Plan, error) {
 	}
 	p.Notes = append(p.Notes, places.Notes...)
 	if now, fewest := w.toFire(p.Tiles), w.fewest(due); fewest < now {
-		p.Notes = append(p.Notes, fmt.Sprintf("%d loads would be %d with plan --anew; it moves tiles that have a place, so print the sheets again", now, fewest))
+		p.Fewer = true
+		p.Notes = append(p.Notes, fmt.Sprintf("%d loads would be %d with every tile that is not fired placed afresh; that moves tiles that have a place, so print the sheets again", now, fewest))
 	}
 	p.setRound(w.Tiles)
 	p.Changed = changes(w.Tiles, p.Tiles)
