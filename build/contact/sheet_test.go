@@ -47,6 +47,18 @@ func TestSheetShowsEveryOutlineAndReading(t *testing.T) {
 	}
 }
 
+func TestASheetBeginsWithWhatMayBeOfAnotherTile(t *testing.T) {
+	none := func(io.Writer) error { return nil }
+	for _, doubted := range [][]string{nil, {"2 <b>.jpg, kept as tile 2: its first coat is ΔE00 31 from the other tiles of Milk"}} {
+		var b bytes.Buffer
+		require.NoError(t, Join(&b, run.SheetPage{Wall: "W", Page: 1, Pages: 1, Doubted: doubted}, none))
+		doc, err := goquery.NewDocumentFromReader(&b)
+		require.NoError(t, err)
+		require.Equal(t, len(doubted), doc.Find("h2").Length())
+		require.Equal(t, strings.Join(doubted, ""), doc.Find("li.note").Text())
+	}
+}
+
 func TestALargeSheetHasPagesAndPicturesOfItsOwn(t *testing.T) {
 	p := one("a%b é.jpg")
 	p.Picture = "contact/a%2525b%20%C3%A9.jpg.jpg"

@@ -31,7 +31,8 @@ const photosAPage = 48
 // SheetPage is one page of a wall's sheet.
 type SheetPage struct {
 	Wall        string
-	Page, Pages int // 1 and up
+	Page, Pages int      // 1 and up
+	Doubted     []string // on the first page: the photos that may be of another tile, a sentence each
 }
 
 // SheetName is the file of a page, 1 and up.
@@ -110,6 +111,10 @@ func (s Sheet) join(dir folder.Folder, files *unchanged.Files, wall tiles.Wall, 
 	page := SheetPage{Wall: wall.Name, Pages: (len(parts) + photosAPage - 1) / photosAPage}
 	for from := 0; from < len(parts); from += photosAPage {
 		page.Page++
+		page.Doubted = nil
+		if page.Page == 1 {
+			page.Doubted = sayMistaken(wall, func(string) bool { return true })
+		}
 		to := min(from+photosAPage, len(parts))
 		if err := s.joinPage(dir, files, page, parts[from:to], append([]string{program}, sums[from:to]...)); err != nil {
 			return err
