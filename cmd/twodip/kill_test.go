@@ -36,7 +36,7 @@ type killing struct {
 // begins, and a third on some file's change, to come between two files.
 func TestKilledAtAnyMoment(t *testing.T) {
 	t.Parallel()
-	hits := 50 // of each of four commands while it runs
+	hits := 20 // of each of four commands while it runs
 	switch {
 	case os.Getenv("TWODIP_LONG") != "":
 		hits = 500
