@@ -8,6 +8,7 @@ import (
 	"net/url"
 	"os"
 	"os/exec"
+	"path/filepath"
 	"strings"
 	"testing"
 	"time"
@@ -22,7 +23,7 @@ import (
 // attacks is what a page of another site tries on a bench that is open in the
 // same browser, whose cookie the browser sends to every port of this machine.
 // Each gives what it could read, "" = nothing.
-const attacks = `(async (at) => {
+const attacks = `(async (at, place) => {
   const got = {};
   const soon = (p) => Promise.race([p, new Promise((ok) => setTimeout(() => ok(""), 2500))]);
   const take = async (name, how) => { try { got[name] = String(await soon(how()) || ""); } catch { got[name] = ""; } };
@@ -31,7 +32,7 @@ const attacks = `(async (at) => {
   await take("get", async () => text(await fetch(at + "/plan")));
   await take("get with cookie", async () => text(await fetch(at + "/plan", { credentials: "include" })));
   await take("get, no cors", async () => text(await fetch(at + "/plan", { mode: "no-cors", credentials: "include" })));
-  for (const [path, body] of [["/plan/apply", "yes=1"], ["/plan/part", "glazes=1&most-glazes=6&partners=1&most-partners=5"], ["/photographs/read", ""], ["/end", ""], ["/new", "place=/tmp/owned"]]) {
+  for (const [path, body] of [["/plan/apply", "yes=1"], ["/plan/part", "glazes=1&most-glazes=6&partners=1&most-partners=5"], ["/photographs/read", ""], ["/end", ""], ["/new", "place=" + place]]) {
     await take("post " + path, async () => text(await fetch(at + path, { method: "POST", mode: "no-cors", credentials: "include", headers: { "Content-Type": form }, body })));
     await take("beacon " + path, () => (navigator.sendBeacon(at + path, new Blob([body], { type: form })), ""));
     await take("form " + path, () => new Promise((ok) => {
@@ -50,7 +51,7 @@ const attacks = `(async (at) => {
   await take("socket", () => new Promise((ok) => { const w = new WebSocket(at.replace("http", "ws") + "/news"); w.onopen = () => ok("open"); w.onerror = () => ok(""); }));
   await take("frame", () => new Promise((ok) => { const f = document.createElement("iframe"); f.onload = () => { let s = ""; try { s = f.contentDocument.body.textContent; } catch { s = ""; } ok(s); }; f.src = at + "/plan"; document.body.append(f); }));
   return Object.entries(got).filter(([, v]) => v).map(([k, v]) => k + ": " + v.slice(0, 80)).join("\n");
-})(%q)`
+})(%q, %q)`
 
 // A page of another site, in the browser that has the bench open, reads nothing
 // of it and changes nothing, whatever a page can send.
@@ -63,6 +64,7 @@ func TestAPageOfAnotherSiteReadsAndChangesNothing(t *testing.T) {
 	}
 	dir := glazed(t)
 	before := []string{read(t, dir, content.SettingsFile), read(t, dir, content.GlazesCSV)}
+	owned := filepath.ToSlash(filepath.Join(t.TempDir(), "owned"))
 	c := open(t, dir.Dir())
 	port := c.base[strings.LastIndex(c.base, ":")+1:]
 	evil := httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
@@ -89,7 +91,7 @@ func TestAPageOfAnotherSiteReadsAndChangesNothing(t *testing.T) {
 
 	for _, site := range []string{evil.URL, strings.Replace(evil.URL, "127.0.0.1", "evil.example", 1), strings.Replace(evil.URL, "127.0.0.1", "localhost", 1)} {
 		visit(site)
-		wait := chromedp.Evaluate[string](fmt.Sprintf("window.read = 'going'; "+attacks+".then((r) => { window.read = 'done ' + r; }); ''", c.base))
+		wait := chromedp.Evaluate[string](fmt.Sprintf("window.read = 'going'; "+attacks+".then((r) => { window.read = 'done ' + r; }); ''", c.base, owned))
 		_, err = chromedp.Run(ctx, wait)
 		require.NoError(t, err)
 		var got string
@@ -111,7 +113,7 @@ func TestAPageOfAnotherSiteReadsAndChangesNothing(t *testing.T) {
 	require.Equal(t, before, []string{read(t, dir, content.SettingsFile), read(t, dir, content.GlazesCSV)})
 	require.False(t, dir.Has(record.PlanFile))
 	require.False(t, dir.Has("tiles/photos/7.jpg"))
-	require.NoDirExists(t, "/tmp/owned")
+	require.NoDirExists(t, owned)
 	require.Equal(t, http.StatusOK, c.get("/plan").status, "it is not closed")
 }
 
