@@ -74,6 +74,7 @@ func Sheets() []Sheet {
 		{Name: "door", Title: "Write your piece down", Form: true, Draw: Door, Asked: true},
 		{Name: "safety", Title: "Working safely", Form: true, Draw: Safety},
 		{Name: "mat", Title: "Photo mat", Form: true, Draw: Mat},
+		{Name: "mat-pair", Title: "Photo mat for two tiles", Form: true, Draw: MatPair, Asked: true},
 		{Name: "board", Title: "Board marks", Draw: Board, Also: "marks"},
 	}
 }

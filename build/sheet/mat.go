@@ -15,23 +15,54 @@ func Mat(w io.Writer, job Job) (pages int, err error) {
 	if err != nil {
 		return 0, err
 	}
-	p, err := newPaper(job, size{page.Width, page.Height}, "Photo mat")
+	return matOf(w, job, page, "Photo mat", []string{
+		"Print at 100 %. The tile’s outline below must be as large as the tile.",
+		"Flat, in even daylight or under one even lamp; no shadow, no shine on the tile.",
+		"Tile in its outline, grey card or chart and label in theirs, all at one height.",
+		"From straight above, the whole page in the picture, no flash, no filter, no zoom.",
+		"Lay nothing on the marks. With its label in place the picture needs no name.",
+	})
+}
+
+// MatPair writes the page that two tiles are photographed on side by side, each
+// over its label: the wall's own and the one fired again.
+func MatPair(w io.Writer, job Job) (pages int, err error) {
+	page, err := target.PairMat(job.Wall.Settings)
+	if err != nil {
+		return 0, err
+	}
+	return matOf(w, job, page, "Photo mat for two tiles", []string{
+		"Print at 100 %. Each outline below must be as large as a tile.",
+		"Flat, in even daylight or under one even lamp; no shadow, no shine on the tiles.",
+		"The wall’s own tile and the one fired again, each in an outline over its label.",
+		"From straight above, the whole page in the picture, no flash, no filter, no zoom.",
+		"Lay nothing on the marks. With both labels in place the picture needs no name.",
+	})
+}
+
+// matOf draws a mat.
+func matOf(w io.Writer, job Job, page target.Page, title string, howTo []string) (pages int, err error) {
+	p, err := newPaper(job, size{page.Width, page.Height}, title)
 	if err != nil {
 		return 0, err
 	}
 	if err := p.page(); err != nil {
 		return 0, err
 	}
-	p.matWords(page.Words)
+	p.matWords(page.Words, title, howTo)
 	d := p.path()
 	for _, m := range page.Marks {
 		p.mark(d, m, 0, 0)
 	}
 	p.fill(d)
-	p.matPlace(page.TilePlace, "")
-	p.outline(page.Tile, matTile(job.Wall.Settings.Tile.Layout))
-	p.matPlace(page.Reference, "grey card or color chart")
-	p.matPlace(page.Label, "the tile’s label, face up")
+	for _, s := range page.Spots() {
+		p.matPlace(s.TilePlace, "")
+		p.outline(s.Tile, matTile(job.Wall.Settings.Tile.Layout))
+		p.matPlace(s.Label, "the tile’s label, face up")
+	}
+	if page.Reference.W > 0 {
+		p.matPlace(page.Reference, "grey card or color chart")
+	}
 	return p.write(w)
 }
 
@@ -46,18 +77,12 @@ func matTile(l tiles.Layout) string {
 
 // matWords is the name and the five lines of how-to, in the room between the
 // upper marks.
-func (p *paper) matWords(r target.Rect) {
-	p.text(r.X, r.Y+4.6, head, "Photo mat")
-	wide := p.width(head, "Photo mat")
+func (p *paper) matWords(r target.Rect, title string, howTo []string) {
+	p.text(r.X, r.Y+4.6, head, title)
+	wide := p.width(head, title)
 	p.setting(r.X+wide+3, r.Y+4.6, r.W-wide-3, small, clean(p.job.Wall.Name), "name")
 	y := r.Y + 7.6
-	for i, l := range []string{
-		"Print at 100 %. The tile’s outline below must be as large as the tile.",
-		"Flat, in even daylight or under one even lamp; no shadow, no shine on the tile.",
-		"Tile in its outline, grey card or chart and label in theirs, all at one height.",
-		"From straight above, the whole page in the picture, no flash, no filter, no zoom.",
-		"Lay nothing on the marks. With its label in place the picture needs no name.",
-	} {
+	for i, l := range howTo {
 		p.text(r.X, y+small.capHeight(), small, fmt.Sprint(i+1))
 		b, _ := p.onOneLine(l, small, r.W-4)
 		p.text(r.X+4, y+small.capHeight(), b.style, l)

@@ -83,7 +83,7 @@ func TestPrintedMatIsFound(t *testing.T) {
 	plane := mark.Gray(page)
 	layout, err := target.Mat(w.Settings)
 	require.NoError(t, err)
-	found := mark.Find(plane)
+	found, _ := mark.Find(plane)
 	require.Len(t, found, 4)
 	for i, f := range found {
 		m := layout.Marks[i]
@@ -108,14 +108,15 @@ func TestPrintedWallIsRead(t *testing.T) {
 	draw.Draw(canvas, canvas.Rect, image.NewUniform(color.White), image.Point{}, draw.Src)
 	joinGrid(t, canvas, job)
 	marks := rendered(t, Board, job)[0]
-	cut := mark.Find(mark.Gray(marks))
+	cut, _ := mark.Find(mark.Gray(marks))
 	require.Len(t, cut, 8)
 	for _, f := range cut {
 		i := f.ID - target.BoardTopLeft
 		glue(canvas, marks, f.Quad[0].X/perMM, f.Quad[0].Y/perMM, board.Marks[i].Rect)
 	}
 	plane := mark.Gray(canvas)
-	got, err := mark.OnBoard(plane, mark.Find(plane), board, 0, 0)
+	seen, _ := mark.Find(plane)
+	got, err := mark.OnBoard(plane, seen, board, 0, 0)
 	require.NoError(t, err)
 	require.Len(t, got.Tiles, len(w.Tiles))
 	for _, hung := range got.Tiles {

@@ -51,7 +51,7 @@ func driftNext(d drift.Report) link {
 	case count[drift.Changed] > 0:
 		return link{Href: "/plan", Text: "Let the plan number their tiles again"}
 	case count[drift.Unclear] > 0:
-		return link{Href: "/photographs", Text: "Photograph each re-test and its tile side by side on one mat"}
+		return link{Href: "/sheets", Text: "Print the mat for two tiles, and photograph each re-test beside its tile on it"}
 	case count[drift.Untried] > 0:
 		return link{Href: "/plan", Text: "Let the plan number the re-tests"}
 	}

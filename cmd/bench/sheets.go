@@ -88,6 +88,7 @@ var usedFor = map[string]string{
 	"buckets":   "one a bucket: code, name, cautions, a line a mix",
 	"safety":    "to hang beside the buckets",
 	"mat":       "to lay a tile on for its photograph",
+	"mat-pair":  "to lay a tile fired again beside the wall’s own, for one photograph of both",
 	"board":     "marks for one photograph of the whole wall",
 }
 

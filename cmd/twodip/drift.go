@@ -18,9 +18,9 @@ each other: a change that the controls show too is the firing's, not the
 bucket's. A bucket no longer matches where the difference is noticeable and
 larger than its doubt.
 
-Photograph the old and the new tile side by side on one mat: their difference
-is then good to about one ΔE00, on top of what two tiles from one bucket differ
-anyway. From two photos under different lights it is only good to about six, and
+Photograph the old and the new tile side by side on one mat (print mat --pair):
+their difference is then good to about one ΔE00, on top of what two tiles from
+one bucket differ anyway. A photo of the whole wall with both on it serves too. From two photos under different lights it is only good to about six, and
 drift says that it cannot tell.`,
 		Args: usageArgs(cobra.NoArgs),
 		RunE: func(*cobra.Command, []string) error { return a.drift(all) },
@@ -55,9 +55,9 @@ func (a *app) drift(all bool) error {
 	case count[drift.Changed] > 0:
 		next = "twodip plan, which numbers their tiles again"
 	case count[drift.Unclear] > 0:
-		next = "lay each re-test and its tile side by side on one mat, photograph them, then: twodip measure"
+		next = "twodip print mat --pair; lay each re-test and its tile side by side on it, photograph them, then twodip measure"
 	case count[drift.Untried] > 0:
-		next = "twodip plan, then fire and photograph the re-tests"
+		next = "twodip plan, then fire the re-tests and photograph each beside its tile: twodip print mat --pair"
 	}
 	return a.done(d, d.Summary(), next)
 }

@@ -136,7 +136,7 @@ func TestThePrintedMarksStandWhereTheyShould(t *testing.T) {
 	img := rendered(t, filepath.Join(dir, "build/print/mat.pdf"), "300")
 	gray := image.NewGray(img.Bounds())
 	draw.Draw(gray, gray.Rect, img, img.Bounds().Min, draw.Src)
-	found := mark.Find(mark.Gray(gray))
+	found, _ := mark.Find(mark.Gray(gray))
 	require.Len(t, found, 4)
 	for i, f := range found {
 		require.Equal(t, page.Marks[i].ID, f.ID)

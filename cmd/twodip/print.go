@@ -1,7 +1,9 @@
 package main
 
 import (
+	"errors"
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -14,6 +16,7 @@ import (
 
 func printCommand(a *app) *cobra.Command {
 	var wish produce.PrintWish
+	var pair bool
 	c := &cobra.Command{
 		Use:   "print [SHEET…]",
 		Short: "Make the PDFs: labels, the wall grid, and the sheets to pin up",
@@ -25,7 +28,14 @@ func printCommand(a *app) *cobra.Command {
 			if _, err := time.Parse(time.DateOnly, wish.Date); err != nil {
 				return usageError{fmt.Errorf("--date %q is not a date; write it like 2026-03-14", wish.Date)}
 			}
-			wish.Sheets, wish.Tell = names, a.bars()
+			if wish.Sheets = names; pair {
+				at := slices.IndexFunc(names, func(n string) bool { return strings.EqualFold(n, "mat") })
+				if at < 0 {
+					return usageError{errors.New("--pair is for the mat: twodip print mat --pair")}
+				}
+				wish.Sheets[at] = "mat-pair"
+			}
+			wish.Tell = a.bars()
 			return a.print(wish)
 		},
 		ValidArgs: produce.SheetNames(),
@@ -33,6 +43,7 @@ func printCommand(a *app) *cobra.Command {
 	c.Flags().StringVar(&wish.Date, "date", "", "date at the foot of every sheet (default today)")
 	c.Flags().IntVar(&wish.Start, "start", 0, "first free label on a used sheet (as labels: start in wall.yaml)")
 	c.Flags().BoolVar(&wish.New, "new", false, "only tiles added by the last run of plan that added any")
+	c.Flags().BoolVar(&pair, "pair", false, "the mat for two tiles side by side, for a re-test and the wall's own")
 	return c
 }
 

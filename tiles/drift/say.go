@@ -79,7 +79,7 @@ func (r Retest) Say() string {
 	b.WriteString(r.directions())
 	switch {
 	case r.Vague():
-		b.WriteString("; lay both tiles on one mat: side by side in one photo they can be told apart")
+		b.WriteString("; photograph both side by side on the mat for two tiles: in one photo they can be told apart")
 	case r.DE00 >= noticeable && !r.Beyond():
 		b.WriteString("; two tiles of one bucket may differ as much")
 	}

@@ -16,7 +16,8 @@ func BenchmarkReadABoard(b *testing.B) {
 	s, board := wallShot(b, 1, false, 0)
 	b.ReportAllocs()
 	for b.Loop() {
-		if _, err := OnBoard(s.plane, Find(s.plane), board, 8, 0); err != nil {
+		found, _ := Find(s.plane)
+		if _, err := OnBoard(s.plane, found, board, 8, 0); err != nil {
 			b.Fatal(err)
 		}
 	}
@@ -25,11 +26,12 @@ func BenchmarkReadABoard(b *testing.B) {
 // Reading the label's QR code on a mat.
 func BenchmarkReadALabel(b *testing.B) {
 	s, page := pageShot(b, 1, false, 4000, 3000)
-	m, err := OnMat(s.plane, Find(s.plane), page, 8, 0)
+	found, _ := Find(s.plane)
+	m, err := OnMat(s.plane, found, page, 8, 0)
 	if err != nil {
 		b.Fatal(err)
 	}
 	for b.Loop() {
-		m.Label(s.plane, page, printedLabels)
+		m.Label(s.plane, &m.Lying, printedLabels)
 	}
 }

@@ -118,7 +118,7 @@ func TestWall(t *testing.T) {
 		for seed := range uint64(kind.n) {
 			s, b := wallShot(t, seed, kind.hard, kind.bow)
 			start := time.Now()
-			found := Find(s.plane)
+			found, _ := Find(s.plane)
 			sum.millis = append(sum.millis, float64(time.Since(start).Microseconds())/1000)
 			before := sum.marks
 			sum.add(s, b.Marks, found)

@@ -50,7 +50,9 @@ func TestNoFalseMarksInPhotos(t *testing.T) {
 		require.NoError(t, err)
 		if p, err := photo.Open(data); err == nil {
 			seen++
-			require.Empty(t, Find(Gray(p.Luma())), "%s", path)
+			found, mirrored := Find(Gray(p.Luma()))
+			require.Empty(t, found, "%s", path)
+			require.False(t, mirrored, "%s", path)
 		}
 		return nil
 	})
@@ -65,7 +67,9 @@ func TestNoFalseMarksInTextures(t *testing.T) {
 	n := count(12, 1000)
 	for seed := range uint64(n) {
 		r := rand.New(rand.NewPCG(seed, 3))
-		require.Empty(t, Find(texture(r, 1600, 1200)), "seed %d", seed)
+		found, mirrored := Find(texture(r, 1600, 1200))
+		require.Empty(t, found, "seed %d", seed)
+		require.False(t, mirrored, "seed %d", seed)
 	}
 	t.Logf("no mark in %d textures", n)
 }

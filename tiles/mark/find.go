@@ -27,19 +27,24 @@ const slack = 3
 const smallPicture = 6_000_000
 
 // Find looks for the marks of the mat and the board. Each is given once, the
-// clearest first where one was seen twice; the order is by ID.
-func Find(p Plane) []Found {
-	var found []Found
+// clearest first where one was seen twice; the order is by ID. Mirrored says that
+// none was found, and several as a mirror shows them.
+func Find(p Plane) (found []Found, mirrored bool) {
+	turned := map[int]bool{}
 	for _, n := range []int{3, 2, 1} {
 		if n > 1 || p.W*p.H <= smallPicture {
-			found = merge(found, findAt(p, n))
+			found = merge(found, findAt(p, n, turned))
 		}
 		if enough(found) {
 			break
 		}
 	}
-	return found
+	return found, len(found) == 0 && len(turned) >= leastMirrored
 }
+
+// leastMirrored is how many marks must be seen as in a mirror for the photo to
+// count as mirrored.
+const leastMirrored = 2
 
 // enough says that a finer look is not worth its time: the whole mat was found,
 // or six of the board's eight marks.
@@ -53,8 +58,9 @@ func enough(found []Found) bool {
 	return mat >= 4 || len(found)-mat >= 6
 }
 
-// findAt looks in the picture shrunk by n; corners are of the whole picture.
-func findAt(p Plane, n int) []Found {
+// findAt looks in the picture shrunk by n; corners are of the whole picture. Marks
+// seen as in a mirror are added to those given.
+func findAt(p Plane, n int, mirrored map[int]bool) []Found {
 	if p.W < 16*n || p.H < 16*n || len(p.Pix) < (p.H-1)*p.Stride+p.W {
 		return nil
 	}
@@ -71,6 +77,9 @@ func findAt(p Plane, n int) []Found {
 			return
 		}
 		if _, _, _, ok := target.Read(rough.bits, 2*slack); !ok {
+			if id, _, _, ok := target.Read(rough.bits.Mirrored(), slack); ok {
+				mirrored[id] = true
+			}
 			return
 		}
 		if f, ok := p.confirm(q.Scaled(float64(n))); ok {

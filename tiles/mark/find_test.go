@@ -12,7 +12,7 @@ import (
 func TestMarksAreFoundAndTurned(t *testing.T) {
 	m := target.Mark{ID: 6, Bits: target.Code(6), Rect: target.Rect{X: 30, Y: 25, W: 40, H: 40}}
 	for turns := range 4 {
-		found := Find(board(100, 90, 5, m))
+		found, _ := Find(board(100, 90, 5, m))
 		require.Len(t, found, 1)
 		require.Equal(t, 6, found[0].ID)
 		corners := m.Corners()

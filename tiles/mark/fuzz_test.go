@@ -21,7 +21,7 @@ func FuzzFind(f *testing.F) {
 				p.Pix[i] = seed[(i/7+i/p.W*3)%len(seed)]
 			}
 		}
-		found := Find(p)
+		found, _ := Find(p)
 		if len(found) > target.Count {
 			t.Fatalf("%d marks", len(found))
 		}

@@ -47,7 +47,6 @@ func (s sticker) laid(t testing.TB, r *rand.Rand, page target.Page, n tiles.Numb
 type closeUp struct {
 	plane  Plane
 	mat    Mat
-	page   target.Page
 	tile   tiles.Number
 	module float64 // pixels, in the narrower direction
 }
@@ -56,7 +55,7 @@ func closeShot(t testing.TB, s sticker, seed uint64, hard bool) closeUp {
 	r := rand.New(rand.NewPCG(seed, 7))
 	page, err := target.Mat(matSettings)
 	require.NoError(t, err)
-	out := closeUp{page: page, tile: tiles.Number(1 + r.IntN(int(printedLabels.Last)))}
+	out := closeUp{mat: Mat{page: page, Lying: Lying{label: page.Label}}, tile: tiles.Number(1 + r.IntN(int(printedLabels.Last)))}
 	scene := simulate.Printed(page.Width, page.Height, simulate.White, page.Marks[:], 0.03*r.Float64())
 	block, module := s.laid(t, r, page, out.tile)
 	scene.Blocks = []simulate.Block{block}
@@ -134,12 +133,12 @@ func TestLabelsOnTheMat(t *testing.T) {
 			for seed := range uint64(n) {
 				c := closeShot(t, s, 900_000+seed, hard)
 				start := time.Now()
-				got, ok := c.mat.Label(c.plane, c.page, Printed{Address: s.address, Last: printedLabels.Last})
+				got, ok := c.mat.Label(c.plane, &c.mat.Lying, Printed{Address: s.address, Last: printedLabels.Last})
 				millis = append(millis, float64(time.Since(start).Microseconds())/1000)
 				modules = append(modules, c.module)
 				if ok {
 					read++
-					require.Equal(t, c.tile, got, "seed %d", seed)
+					require.Equal(t, c.tile, got.Tile, "seed %d", seed)
 				} else {
 					t.Logf("%s, hard %v, seed %d: not read, %.2f pixels a module", s.name, hard, seed, c.module)
 				}

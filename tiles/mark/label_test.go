@@ -30,12 +30,12 @@ func codeAt(t *testing.T, payload string, px, w, h int) Plane {
 }
 
 func TestAnyLabelReadsATilesCodeOnly(t *testing.T) {
-	n, ok := AnyLabel(codeAt(t, tiles.Number(12).Payload("https://wall.example/site"), 6, 500, 400))
+	l, ok := AnyLabel(codeAt(t, tiles.Number(12).Payload("https://wall.example/site"), 6, 500, 400))
 	require.True(t, ok)
-	require.Equal(t, tiles.Number(12), n)
-	n, ok = AnyLabel(codeAt(t, "TILE 7", 8, 500, 400))
+	require.Equal(t, tiles.Number(12), l.Tile)
+	l, ok = AnyLabel(codeAt(t, "TILE 7", 8, 500, 400))
 	require.True(t, ok)
-	require.Equal(t, tiles.Number(7), n)
+	require.Equal(t, tiles.Number(7), l.Tile)
 	_, ok = AnyLabel(codeAt(t, "https://shop.example/tile/7", 6, 500, 400))
 	require.False(t, ok, "another code")
 	_, ok = AnyLabel(Plane{W: 500, H: 400, Stride: 500, Pix: make([]uint8, 500*400)})

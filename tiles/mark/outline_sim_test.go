@@ -45,7 +45,7 @@ func TestATilesOutlineIsFoundByItsTintToo(t *testing.T) {
 	var before, after tally
 	for seed := range uint64(count(6, 120)) {
 		s, tint, page := colorShot(t, 600+seed)
-		found := Find(s.plane)
+		found, _ := Find(s.plane)
 		for _, run := range []struct {
 			sum  *tally
 			tint []Plane

@@ -182,7 +182,7 @@ func TestPageMarks(t *testing.T) {
 		for seed := range uint64(count(2, 300)) {
 			s, page := pageShot(t, seed, hard, 4000, 3000)
 			start := time.Now()
-			found := Find(s.plane)
+			found, _ := Find(s.plane)
 			sum.millis = append(sum.millis, float64(time.Since(start).Microseconds())/1000)
 			sum.add(s, page.Marks[:], found)
 			m, err := OnMat(s.plane, found, page, 8, 0)
@@ -194,9 +194,10 @@ func TestPageMarks(t *testing.T) {
 			if len(m.Marks) == 4 {
 				fitted.whole++
 			}
-			if n, ok := m.Label(s.plane, page, printedLabels); ok {
+			if l, ok := m.Label(s.plane, &m.Lying, printedLabels); ok {
 				labels++
-				require.Equal(t, tiles.Number(seed+1), n)
+				require.Equal(t, tiles.Number(seed+1), l.Tile)
+				require.False(t, l.Mirrored)
 			}
 		}
 		t.Logf("hard %v: %v", hard, &sum)

@@ -91,7 +91,7 @@ func TestMarksBesideOpenCV(t *testing.T) {
 	var us, them tally
 	them.millis = millis
 	for i, s := range shots {
-		found := Find(s.plane)
+		found, _ := Find(s.plane)
 		if m, err := OnMat(s.plane, found, pages[i], 8, 0); err == nil {
 			found = m.Marks
 		}
@@ -160,9 +160,10 @@ func TestLabelsBesideZbar(t *testing.T) {
 	ours, theirs, n := 0, 0, count(1, 60)
 	for seed := range uint64(n) {
 		s, page := pageShot(t, 2000+seed, false, 4000, 3000)
-		m, err := OnMat(s.plane, Find(s.plane), page, 8, 0)
+		found, _ := Find(s.plane)
+		m, err := OnMat(s.plane, found, page, 8, 0)
 		require.NoError(t, err)
-		if got, ok := m.Label(s.plane, page, printedLabels); ok && got == tiles.Number(2001+seed) {
+		if got, ok := m.Label(s.plane, &m.Lying, printedLabels); ok && got.Tile == tiles.Number(2001+seed) {
 			ours++
 		}
 		name := filepath.Join(t.TempDir(), "photo.jpg")

@@ -121,9 +121,12 @@ func (p layers) slide(v *View, l *laid, thick float64) float64 {
 			countX++
 		}
 	}
-	lean := v.lean(geometry.Point{X: l.x, Y: l.y}, thick)
-	left, right, a := sides(across, countY, l.w, lean.X*c+lean.Y*s)
-	top, bottom, b := sides(down, countX, l.h, lean.Y*c-lean.X*s)
+	lean := func(u, w float64) geometry.Point { // beside the middle, in the outline's own directions
+		at := v.lean(geometry.Point{X: l.x + u*c - w*s, Y: l.y + u*s + w*c}, thick)
+		return geometry.Point{X: at.X*c + at.Y*s, Y: at.Y*c - at.X*s}
+	}
+	left, right, a := sides(across, countY, l.w, lean(-l.w/2, 0).X, lean(l.w/2, 0).X)
+	top, bottom, b := sides(down, countX, l.h, lean(0, -l.h/2).Y, lean(0, l.h/2).Y)
 	if a == 0 || b == 0 {
 		return 0
 	}
@@ -155,27 +158,21 @@ func (v *View) lean(at geometry.Point, thick float64) geometry.Point {
 }
 
 // sides finds two edges about size apart in sums of light over n samples each,
-// and their strength together; a size that differs counts against them. lean
-// is how far the foot is seen beside the top: on that side the face may end in
-// an edge to its own dark flank, and the flank in one to the paper.
-func sides(sums [][]float64, n, size, lean float64) (lo, hi, strength float64) {
+// and their strength together; a size that differs counts against them. leanLo and
+// leanHi are how far the foot is seen beside the top at either side: where it is
+// seen beyond the face, the face ends in an edge to its own flank, and the flank in
+// one to the paper.
+func sides(sums [][]float64, n, size, leanLo, leanHi float64) (lo, hi, strength float64) {
 	edge := edges(sums, n)
-	foot := int(math.Round(lean / sampleStep))
-	at := func(i int, outward bool) float64 {
-		e := edge[i]
-		if k := i + foot; outward && foot*foot > 1 && k >= 0 && k < len(edge) {
-			return max(e, edge[k]) + min(e, edge[k])/2
-		}
-		return e
-	}
+	first, last := rim{edge, min(leanLo, 0)}, rim{edge, max(leanHi, 0)}
 	most := min(int((mostShift*2+2*edgeReach+mostResize)/sampleStep), len(edge)/3) // the middle is the glaze's own
 	for i := range most {
-		a := at(i, lean < 0)
+		a := first.at(i)
 		if a < leastStep {
 			continue
 		}
 		for j := i + int((size-mostResize)/sampleStep); j < len(edge) && float64(j-i)*sampleStep <= size+mostResize; j++ {
-			b := at(j, lean > 0)
+			b := last.at(j)
 			if b < leastStep {
 				continue
 			}
@@ -185,7 +182,56 @@ func sides(sums [][]float64, n, size, lean float64) (lo, hi, strength float64) {
 			}
 		}
 	}
-	return finer(edge, lo), finer(edge, hi), strength
+	return first.finer(lo), last.finer(hi), strength
+}
+
+// rim is a side of the face among the edges: where the camera stands on that side,
+// the flank is seen beyond it, and its foot lies lean mm further.
+type rim struct {
+	edge []float64
+	lean float64
+}
+
+// leastLean is from where on the two edges of a flank are told apart, mm.
+const leastLean = 0.75
+
+// at is how much like a side of the face a place is. The flank's edge to the paper
+// is there whatever the glaze; that to the face is not where the glaze is as dark
+// as the flank.
+func (r rim) at(i int) float64 {
+	e := r.edge[i]
+	if math.Abs(r.lean) < leastLean {
+		return e
+	}
+	foot := r.foot(i)
+	return max(e, foot) + min(e, foot)/2
+}
+
+// foot is the edge where the foot of a side would be, between samples.
+func (r rim) foot(i int) float64 {
+	x := float64(i) + r.lean/sampleStep
+	k := int(math.Floor(x))
+	if k < 0 || k+1 >= len(r.edge) {
+		return 0
+	}
+	f := x - float64(k)
+	return r.edge[k]*(1-f) + r.edge[k+1]*f
+}
+
+// finer is where a side lies between samples: by its own edge or, where that of the
+// flank to the paper is much the stronger, by the flank.
+func (r rim) finer(at float64) float64 {
+	i := int(at/sampleStep + 0.5)
+	if math.Abs(r.lean) >= leastLean && r.foot(i) > 2*r.edge[i] {
+		foot := max(int((at+r.lean)/sampleStep+0.5), 1)
+		for k := foot - 1; k <= foot+1 && k+1 < len(r.edge); k++ {
+			if r.edge[k] > r.edge[foot] {
+				foot = k
+			}
+		}
+		return finer(r.edge, float64(foot)*sampleStep) - r.lean
+	}
+	return finer(r.edge, at)
 }
 
 // finer is the top of the parabola through an edge and its two neighbors, where

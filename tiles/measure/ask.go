@@ -12,7 +12,7 @@ import (
 
 // method changes whenever the same photo would be read otherwise than before,
 // so that photos are measured again after an update.
-const method = "5"
+const method = "6"
 
 // Ask is what is known of a photo before it is opened.
 type Ask struct {
@@ -27,18 +27,10 @@ type Ask struct {
 
 // Hash is of everything that decides a photo's readings: its bytes (by their
 // SHA-256 in hexadecimal), the wall's tile and photography, what was set by
-// hand, the method, and, for a photo that was found to show the whole board,
-// the controls. Equal hashes, equal readings.
-// Before is what was read from the photo before.
-func (a Ask) Hash(sum string, before []tiles.Reading) string { return a.hash(sum, ofBoard(before)) }
-
-// Sum is the hash of a photo's bytes.
-func Sum(data []byte) string {
-	sum := sha256.Sum256(data)
-	return hex.EncodeToString(sum[:])
-}
-
-func (a Ask) hash(sum string, board bool) string {
+// hand, the method, and, for a photo that several tiles were read from, all
+// of the plan and the controls. Equal hashes, equal readings.
+// before is what was read from the photo before, or is now.
+func (a Ask) Hash(sum string, before []tiles.Reading) string {
 	h := sha256.New()
 	fmt.Fprintf(h, "%s|%s|%+v|%+v|", method, a.Photo, a.Wall.Settings.Tile, a.Wall.Photo)
 	if n, ok := tiles.NumberFromPhoto(a.Photo); ok {
@@ -49,7 +41,7 @@ func (a Ask) hash(sum string, board bool) string {
 		fmt.Fprintf(h, "%d %v %v %v|", b.Tile, b.Drawn, b.Card, b.Outline)
 	}
 	fmt.Fprintf(h, "%v|", a.Patches)
-	if board {
+	if ofSeveral(before) {
 		by := tiles.ByTile(a.Wall.Readings)
 		for _, t := range a.Wall.Tiles {
 			known, _ := a.trusted(t, by[t.Number])
@@ -60,14 +52,20 @@ func (a Ask) hash(sum string, board bool) string {
 	return method + "-" + hex.EncodeToString(h.Sum(nil)[:12])
 }
 
+// Sum is the hash of a photo's bytes.
+func Sum(data []byte) string {
+	sum := sha256.Sum256(data)
+	return hex.EncodeToString(sum[:])
+}
+
 // Outdated says that a reading's hash is of an earlier method: its photo would
 // be read otherwise now, though nothing else has changed.
 func Outdated(hash string) bool {
 	return hash != "" && !strings.HasPrefix(hash, method+"-")
 }
 
-// ofBoard says that a photo gave readings of several tiles.
-func ofBoard(rs []tiles.Reading) bool {
+// ofSeveral says that a photo gave readings of several tiles.
+func ofSeveral(rs []tiles.Reading) bool {
 	for _, r := range rs {
 		if r.Tile != rs[0].Tile {
 			return true

@@ -67,17 +67,17 @@ func fixOf(s *shot, found *Found, ask Ask, areas *mosaic) Fix {
 	if len(found.Paper) > 0 {
 		f.Light = readLight(s.photo, found.Paper, found.Ink)
 	}
-	if found.Card != nil && f.Light.Paper[1] > 0 && f.Light.Paper[1] < darkPaper {
+	if found.onPage() && f.Light.Paper[1] > 0 && f.Light.Paper[1] < darkPaper {
 		f.note(saidDark)
 	}
 	switch want := ask.Wall.Photo.Reference; {
-	case want == refNone:
+	case want == refNone, found.Pair: // a pair has nothing beside it but the paper
 	case found.Whole:
 		f.byControls(want == refControls)
 	default:
 		f.byCard(want)
 	}
-	if want := ask.Wall.Photo.Reference; want != refNone && want != refGround && f.Kind() == correct.Camera {
+	if want := ask.Wall.Photo.Reference; want != refNone && (want != refGround || found.Pair) && f.Kind() == correct.Camera {
 		f.byPaper(nil)
 	}
 	if f.Light.uneven() > unevenSaid {
@@ -112,7 +112,7 @@ func (f *fitting) lies() string {
 	switch {
 	case f.found.Whole:
 		return "the board"
-	case f.found.Card != nil:
+	case f.found.onPage():
 		return "the mat"
 	}
 	return "the sheet"

@@ -14,7 +14,8 @@ import (
 // told by.
 type Found struct {
 	Faces []Face
-	Whole bool            // the photo shows the whole board, not one tile
+	Whole bool            // the photo shows the whole board
+	Pair  bool            // the photo shows two tiles on one mat
 	Card  *geometry.Quad  // where the mat has a place for the reference; nil = it shows no mat
 	Paper []geometry.Quad // white paper, of the mat or about a board's marks
 	Ink   []geometry.Quad // the black of a board's marks
@@ -22,6 +23,12 @@ type Found struct {
 
 	chart *candidateChart // nil = not looked for
 }
+
+// several says that the photo is of more tiles than one: each may fail alone.
+func (f *Found) several() bool { return f.Whole || f.Pair }
+
+// onPage says that the photo shows a mat.
+func (f *Found) onPage() bool { return f.Card != nil || f.Pair }
 
 func (f *Found) note(format string, of ...any) { f.Notes = append(f.Notes, fmt.Sprintf(format, of...)) }
 
@@ -39,9 +46,11 @@ func find(s *shot, ask Ask) (Found, error) {
 	if err := ask.onPicture(s.photo); err != nil {
 		return f.Found, err
 	}
-	seen := mark.Find(s.luma)
+	seen, mirrored := mark.Find(s.luma)
 	var err error
 	switch board, mat := kinds(seen); {
+	case mirrored:
+		err = f.mirrored()
 	case board > mat:
 		err = f.onBoard(seen)
 	case mat > 0:
@@ -70,7 +79,14 @@ func kinds(found []mark.Found) (board, mat int) {
 
 // plain is a photo of one tile without marks.
 func (f *finding) plain() error {
-	n, err := f.ask.number(func() (tiles.Number, bool) { return mark.AnyLabel(f.luma) })
+	var label mark.Label
+	n, err := f.ask.number(func() (n tiles.Number, ok bool) {
+		label, ok = mark.AnyLabel(f.luma)
+		return label.Tile, ok
+	})
+	if label.Mirrored {
+		return f.mirrored()
+	}
 	if err != nil {
 		return err
 	}
@@ -110,7 +126,7 @@ func (f *finding) cutOff() error {
 		switch {
 		case face.Found != FoundMarks || !reachesOut(face.Quad, f.photo, mostCut):
 			whole = append(whole, face)
-		case f.Whole:
+		case f.several():
 			f.note("tile %s left out: it reaches off the picture", face.Tile)
 		default:
 			return f.ask.problem("the tile reaches off the picture", "photograph it again with the whole tile in the picture")

@@ -50,10 +50,7 @@ func onMatOf(t *testing.T, n tiles.Number, marks int, glaze simulate.RGB) []byte
 	s.Beyond = simulate.RGB{0.2, 0.2, 0.2}
 	s.Blocks = []simulate.Block{{X: page.Tile.X, Y: page.Tile.Y, W: page.Tile.W, H: page.Tile.H, Thick: 6, Face: simulate.Mottled(glaze, 4, 0.2, 1)}}
 	if n != 0 {
-		code, err := target.NewQR(n.Payload(""))
-		require.NoError(t, err)
-		s.Blocks = append(s.Blocks, simulate.Block{X: page.Label.X + 5, Y: page.Label.Y + 3, W: 70, H: 30, Thick: 0.1, Fine: true,
-			Face: simulate.Label(70, 30, 26, code.Modules(), code.Dark)})
+		s.Blocks = append(s.Blocks, labelBlock(t, n, page.Label.X+5, page.Label.Y+3, 70))
 	}
 	return shoot(s, 1700, 2300)
 }

@@ -48,11 +48,10 @@ func (r *Reader) Read(data []byte, ask Ask) (Result, error) {
 		}
 	}
 	in := zoneReader{shot: s, ask: ask, fix: &fix, areas: &r.mosaic, view: res.View}
-	hash := ask.hash(Sum(data), found.Whole)
 	for i := range found.Faces {
 		rs, err := in.face(&found.Faces[i])
 		switch {
-		case err != nil && found.Whole:
+		case err != nil && found.several():
 			res.Notes = append(res.Notes, fmt.Sprintf("tile %s left out: %s", found.Faces[i].Tile, whyRefused(err)))
 			continue
 		case err != nil:
@@ -61,10 +60,11 @@ func (r *Reader) Read(data []byte, ask Ask) (Result, error) {
 			res.Notes = append(res.Notes, fmt.Sprintf("tile %s left out: glare covers most of it, or of one of its zones", found.Faces[i].Tile))
 			continue
 		}
-		for j := range rs {
-			rs[j].Hash = hash
-		}
 		res.Readings = append(res.Readings, rs...)
+	}
+	hash := ask.Hash(Sum(data), res.Readings)
+	for i := range res.Readings {
+		res.Readings[i].Hash = hash
 	}
 	res.Pictures, err = pictures(s, found.Faces)
 	return res, err

@@ -63,6 +63,20 @@ func (b Bits) Turn() Bits {
 	return out
 }
 
+// Mirrored is the code as a mirror shows it, left for right.
+func (b Bits) Mirrored() Bits {
+	var out Bits
+	for y := range Side {
+		for x := range Side {
+			out <<= 1
+			if b.White(Side-1-x, y) {
+				out |= 1
+			}
+		}
+	}
+	return out
+}
+
 // Distance is how many cells differ, 0–36 (Hamming).
 func (b Bits) Distance(c Bits) int { return bits.OnesCount64(uint64(b ^ c)) }
 

@@ -63,7 +63,7 @@ func Board(w tiles.Wall) (BoardLayout, error) {
 
 func (b *BoardLayout) pitch(tile tiles.Shape) error {
 	if tile.Width <= 0 || tile.Height <= 0 {
-		return tiles.Problem{File: "wall.yaml", What: "the tile has no width or height", Do: "give tile: width and height in millimetres, fired"}
+		return errNoSize
 	}
 	if b.PitchX == 0 {
 		b.PitchX = max(tile.Width, TagSize) + sideGap

@@ -26,24 +26,33 @@ type Page struct {
 	Width, Height float64
 	Marks         [4]Mark // top left, top right, bottom right, bottom left
 	Words         Rect    // for the name and the five lines of how-to
-	Tile          Rect    // the tile's own outline
-	TilePlace     Rect    // the tile's outline with room around it
-	Label         Rect    // where the label is laid
-	Reference     Rect    // where the grey card or chart is laid
-	Paper         []Rect  // left blank
+	Spot
+	Beside    *Spot  // of the second tile, on the mat for two; nil = the mat is for one
+	Reference Rect   // where the grey card or chart is laid; empty on the mat for two
+	Paper     []Rect // left blank
+}
+
+// Spot is where one tile lies on the mat with its label.
+type Spot struct {
+	Tile      Rect // the tile's own outline
+	TilePlace Rect // the tile's outline with room around it
+	Label     Rect // where the label is laid
+}
+
+// Spots are the page's one or two, from the left.
+func (p *Page) Spots() []Spot {
+	if p.Beside == nil {
+		return []Spot{p.Spot}
+	}
+	return []Spot{p.Spot, *p.Beside}
 }
 
 // Mat lays out the page that one tile is photographed on, for the paper and
 // the tile of the settings. A tile without size, or too large for the page, is
 // an error that says so.
 func Mat(s tiles.Settings) (Page, error) {
-	p := Page{Width: 215.9, Height: 279.4}
-	if strings.EqualFold(s.Paper, "a4") {
-		p.Width, p.Height = 210, 297
-	}
-	p.corners()
-	side := matInset + matMark
-	p.Words = Rect{X: side + 5, Y: matInset, W: p.Width - 2*side - 10, H: 28}
+	p := sheetOf(s)
+	p.corners(0)
 	p.Label = Rect{X: (p.Width - labelWide) / 2, Y: p.Height - matInset - labelHigh, W: labelWide, H: labelHigh}
 	if err := p.places(s.Tile); err != nil {
 		return Page{}, err
@@ -52,13 +61,23 @@ func Mat(s tiles.Settings) (Page, error) {
 	return p, nil
 }
 
-func (p *Page) corners() {
+// sheetOf is the paper with room for the words.
+func sheetOf(s tiles.Settings) Page {
+	p := Page{Width: 215.9, Height: 279.4}
+	if strings.EqualFold(s.Paper, "a4") {
+		p.Width, p.Height = 210, 297
+	}
+	side := matInset + matMark
+	p.Words = Rect{X: side + 5, Y: matInset, W: p.Width - 2*side - 10, H: 28}
+	return p
+}
+
+// corners puts the marks into the corners, each turn corners further clockwise
+// than on the mat for one tile.
+func (p *Page) corners(turn int) {
 	right, bottom := p.Width-matInset-matMark, p.Height-matInset-matMark
-	p.Marks = [4]Mark{
-		mark(MatTopLeft, matInset, matInset, matMark),
-		mark(MatTopRight, right, matInset, matMark),
-		mark(MatBottomRight, right, bottom, matMark),
-		mark(MatBottomLeft, matInset, bottom, matMark),
+	for i, at := range [4][2]float64{{matInset, matInset}, {right, matInset}, {right, bottom}, {matInset, bottom}} {
+		p.Marks[i] = mark(MatTopLeft+(i+4-turn)%4, at[0], at[1], matMark)
 	}
 }
 
@@ -69,7 +88,7 @@ func (p *Page) places(tile tiles.Shape) error {
 	band := Rect{X: matInset, Y: top, W: p.Width - 2*matInset, H: p.Label.Y - matGap - top}
 	wide, high := tile.Width+2*matRoom, tile.Height+2*matRoom
 	if tile.Width <= 0 || tile.Height <= 0 {
-		return tiles.Problem{File: "wall.yaml", What: "the tile has no width or height", Do: "give tile: width and height in millimetres, fired"}
+		return errNoSize
 	}
 	if wide > band.W-matGap-refNarrow || high > band.H {
 		return tiles.Problem{File: "wall.yaml",
@@ -84,25 +103,30 @@ func (p *Page) places(tile tiles.Shape) error {
 	return nil
 }
 
+var errNoSize = tiles.Problem{File: "wall.yaml", What: "the tile has no width or height", Do: "give tile: width and height in millimetres, fired"}
+
+// leave says that a part of the paper stays blank, where it is large enough to
+// be looked at.
+func (p *Page) leave(x0, y0, x1, y1 float64) {
+	if x1-x0 >= 4 && y1-y0 >= 4 {
+		p.Paper = append(p.Paper, Rect{X: x0, Y: y0, W: x1 - x0, H: y1 - y0})
+	}
+}
+
 // blank lists the paper that nothing is printed on: beside and above the
 // places, between them, and on both sides of the label.
 func (p *Page) blank() {
 	const edge = 3.0
 	right := p.Width - matInset
 	above := p.Words.Y + p.Words.H + 2
-	add := func(x0, y0, x1, y1 float64) {
-		if x1-x0 >= 4 && y1-y0 >= 4 {
-			p.Paper = append(p.Paper, Rect{X: x0, Y: y0, W: x1 - x0, H: y1 - y0})
-		}
-	}
 	top, bottom := p.Marks[0].Y+matMark+matClear, p.Label.Y-matGap
-	add(matInset, above-2+edge, right, top-1)
-	add(matInset, top, p.TilePlace.X-edge, bottom)
-	add(p.TilePlace.X+p.TilePlace.W+edge, top, p.Reference.X-edge, bottom)
-	add(p.Reference.X, top, right, p.Reference.Y-edge)
-	add(p.Reference.X, p.Reference.Y+p.Reference.H+edge, right, bottom)
-	add(matInset, bottom+1, right, p.Label.Y-edge)
+	p.leave(matInset, above-2+edge, right, top-1)
+	p.leave(matInset, top, p.TilePlace.X-edge, bottom)
+	p.leave(p.TilePlace.X+p.TilePlace.W+edge, top, p.Reference.X-edge, bottom)
+	p.leave(p.Reference.X, top, right, p.Reference.Y-edge)
+	p.leave(p.Reference.X, p.Reference.Y+p.Reference.H+edge, right, bottom)
+	p.leave(matInset, bottom+1, right, p.Label.Y-edge)
 	side := matInset + matMark + 5
-	add(side, p.Label.Y, p.Label.X-edge, p.Height-matInset)
-	add(p.Label.X+labelWide+edge, p.Label.Y, p.Width-side, p.Height-matInset)
+	p.leave(side, p.Label.Y, p.Label.X-edge, p.Height-matInset)
+	p.leave(p.Label.X+labelWide+edge, p.Label.Y, p.Width-side, p.Height-matInset)
 }
