@@ -29,7 +29,7 @@ func Starter() (map[string][]byte, error) {
 			files[starterPlace(to, e.Name())] = text
 		}
 	}
-	files[".gitignore"] = []byte("# Made anew by twodip at any time.\nbuild/\n.twodip.lock\n.twodip.owner\n.twodip-writing-*\n")
+	files[".gitignore"] = []byte("# Made anew by twodip at any time.\nbuild/\n.twodip.lock\n.twodip.owner\n.twodip.desk\n.twodip-writing-*\n")
 	return files, nil
 }
 

@@ -95,7 +95,7 @@ func (l *lastBuild) stamp() string {
 // stampInputs is the hash of every file of the wall but its photos and what is
 // made: more than a site can show, so that nothing it may show is missed.
 func (l *lastBuild) stampInputs() string {
-	inputs, ok := l.below(".", []string{"build", earlier.Folder, ".git", folder.Photos, folder.LockFile})
+	inputs, ok := l.below(".", []string{"build", earlier.Folder, ".git", folder.Photos, folder.LockFile, folder.DeskFile})
 	if !ok {
 		return ""
 	}

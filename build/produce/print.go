@@ -53,7 +53,7 @@ func Print(ctx context.Context, dir folder.Folder, wish PrintWish) (Printed, err
 	if err != nil {
 		return Printed{}, err
 	}
-	release, err := dir.Lock()
+	release, err := run.Hold(dir)
 	if err != nil {
 		return Printed{}, err
 	}

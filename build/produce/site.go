@@ -41,7 +41,7 @@ func Site(ctx context.Context, dir folder.Folder, wish SiteWish) (Built, error) 
 		_, err := content.ReadSettings(dir)
 		return Built{}, err
 	}
-	release, err := dir.Lock()
+	release, err := run.Hold(dir)
 	if err != nil {
 		return Built{}, err
 	}

@@ -85,7 +85,7 @@ type doorPage struct {
 }
 
 // Reads are the files that the page shows.
-func (doorPage) Reads() []string { return []string{record.LogFile} }
+func (doorPage) Reads() []string { return []string{record.LogFile, record.WaitingFile} }
 
 func (b *Bench) showDoor(a *asked) (any, error) { return b.doorPage(a, nil) }
 

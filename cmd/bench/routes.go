@@ -47,7 +47,7 @@ type asked struct {
 func rooms() []room {
 	return []room{
 		startRoom(), glazesRoom(), studioRoom(), planRoom(), sheetsRoom(), photosRoom(),
-		recordsRoom(), faultsRoom(), driftRoom(), siteRoom(), doorRoom(),
+		recordsRoom(), piecesRoom(), faultsRoom(), driftRoom(), siteRoom(), doorRoom(),
 	}
 }
 

@@ -7,7 +7,6 @@ import (
 	"sync"
 
 	"github.com/twodip/twodip/tiles/record"
-	"github.com/twodip/twodip/tiles/run"
 )
 
 // tap is what one tap at the kiln wrote into the cells of a piece.
@@ -104,7 +103,7 @@ func (d *Door) back(w http.ResponseWriter, r *http.Request) {
 	case !d.mayFill(r):
 		page.Wrong = []string{"That was very fast: wait a minute."}
 	default:
-		if err := run.EmptyPiece(d.wish.Dir, id, made.filled); err != nil {
+		if err := d.intake.EmptyPiece(id, made.filled); err != nil {
 			page.Wrong = []string{err.Error()}
 		} else {
 			d.taps.drop(phone, id)

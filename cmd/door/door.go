@@ -54,7 +54,7 @@ func Open(ctx context.Context, wish Wish) (*Door, error) {
 	if wish.Now == nil {
 		wish.Now = time.Now
 	}
-	d := &Door{wish: wish, intake: run.NewIntake(wish.Dir), done: make(chan struct{})}
+	d := &Door{wish: wish, done: make(chan struct{})}
 	if err := d.pages.load(); err != nil {
 		_ = on.Close()
 		return nil, err
@@ -70,6 +70,7 @@ func Open(ctx context.Context, wish Wish) (*Door, error) {
 		ctx, cancel = context.WithDeadline(ctx, wish.Until)
 		context.AfterFunc(ctx, cancel)
 	}
+	d.intake = run.NewIntake(ctx, wish.Dir)
 	go func() {
 		defer close(d.done)
 		_ = listen.Serve(ctx, on, guard.Guard(d.routes()))

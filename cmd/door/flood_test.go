@@ -77,9 +77,10 @@ func serveApart(t *testing.T, wall folder.Folder, at string) (*exec.Cmd, string)
 	return c, strings.TrimSpace(string(line[:n]))
 }
 
-// TestEveryAcceptedRowIsThereOnce lets many phones write at once, kills the
-// server without a word in the middle of it, and starts another in its place.
-// With TWODIP_LONG=1 it is 200 phones of 20 rows.
+// TestEveryAcceptedRowIsThereOnce lets many phones write at once. After a quarter
+// of the rows a command takes the wall and keeps it; after half of them the server
+// is killed without a word, and another started in its place; after three
+// quarters the command ends. With TWODIP_LONG=1 it is 200 phones of 20 rows.
 func TestEveryAcceptedRowIsThereOnce(t *testing.T) {
 	phones, each := 20, 6
 	if os.Getenv("TWODIP_LONG") != "" {
@@ -91,8 +92,11 @@ func TestEveryAcceptedRowIsThereOnce(t *testing.T) {
 	at := strings.TrimPrefix(strings.Split(address, "/?")[0], "http://")
 	var all sync.WaitGroup
 	var mu sync.Mutex
-	told, half := map[string]string{}, make(chan bool)
-	begun := time.Now()
+	told, reached := map[string]string{}, map[int]chan bool{}
+	for _, quarter := range []int{1, 2, 3} {
+		reached[quarter*phones*each/4] = make(chan bool)
+	}
+	begun, longest := time.Now(), time.Duration(0)
 	for i := range phones {
 		p := newPhone(t, address)
 		all.Add(1)
@@ -100,22 +104,30 @@ func TestEveryAcceptedRowIsThereOnce(t *testing.T) {
 			defer all.Done()
 			for k := range each {
 				key := fmt.Sprintf("phone-%d-%d", i, k)
-				called := p.persist(key)
+				called, took := p.persist(t, key)
 				mu.Lock()
-				told[key] = called
-				if len(told) == phones*each/2 {
-					close(half)
+				told[key], longest = called, max(longest, took)
+				if now, ok := reached[len(told)]; ok {
+					close(now)
 				}
 				mu.Unlock()
 			}
 		}()
 	}
-	<-half
+	<-reached[phones*each/4]
+	var letGo func()
+	require.Eventually(t, func() bool { var err error; letGo, err = wall.Lock(); return err == nil }, 10*time.Second, time.Millisecond)
+	held := logText(t, wall)
+	<-reached[phones*each/2]
 	require.NoError(t, server.Process.Kill())
 	_ = server.Wait()
 	server, _ = serveApart(t, wall, at)
+	<-reached[3*phones*each/4]
+	assert.Equal(t, held, logText(t, wall), "the log is the command’s")
+	letGo()
 	all.Wait()
-	t.Logf("%d rows of %d phones in %v", phones*each, phones, time.Since(begun).Round(time.Millisecond))
+	t.Logf("%d rows of %d phones in %v, the longest answer in %v", phones*each, phones, time.Since(begun).Round(time.Millisecond), longest.Round(time.Millisecond))
+	require.Eventually(t, func() bool { return !record.Waits(wall) }, 10*time.Second, 10*time.Millisecond, "what waited is taken up")
 	require.NoError(t, server.Process.Kill())
 	_ = server.Wait()
 
@@ -132,19 +144,22 @@ func TestEveryAcceptedRowIsThereOnce(t *testing.T) {
 	assert.NoError(t, err)
 }
 
-// persist sends a row until it is accepted, as the form's script does.
-func (p phone) persist(key string) (called string) {
+// persist sends a row until it is accepted, as the form's script does; took is
+// how long the answer took that came. No answer sends it away.
+func (p phone) persist(t *testing.T, key string) (called string, took time.Duration) {
 	for {
 		r, _ := http.NewRequest(http.MethodPost, p.base+"/log", strings.NewReader(formOf([]string{"key", key, "first", "QM", "second", "FG", "foot", "wiped"}).Encode()))
 		r.Header.Set("Content-Type", "application/x-www-form-urlencoded")
 		r.Header.Set("Accept", "application/json")
+		begun := time.Now()
 		if answer, err := p.http.Do(r); err == nil {
 			var said map[string]string
 			err := json.NewDecoder(answer.Body).Decode(&said)
 			_ = answer.Body.Close()
 			if err == nil && answer.StatusCode == 200 {
-				return said["piece"]
+				return said["piece"], time.Since(begun)
 			}
+			assert.Less(t, answer.StatusCode, 500, key)
 		}
 		time.Sleep(20 * time.Millisecond)
 	}
@@ -161,7 +176,7 @@ func BenchmarkAPiece(b *testing.B) {
 	}
 	text := "piece,date,maker,first,second\n" + strings.Repeat("P1,2026-01-02,AB,QM,FG\n", 4000)
 	require.NoError(b, wall.WriteBytes(record.LogFile, []byte(text)))
-	in := run.NewIntake(wall)
+	in := run.NewIntake(b.Context(), wall)
 	for i := 0; b.Loop(); i++ {
 		_, err := in.TakePiece(record.Arrival{Key: fmt.Sprint("b", i)})
 		require.NoError(b, err)

@@ -109,12 +109,11 @@ type kilnPage struct {
 	Waiting []onePiece
 	In      []onePiece // in the load, not said how they came out
 	Fault   string     // the piece whose fault is asked for
+	Of      *onePiece  // that piece
+	Zones   []zoneChoice
 	Faults  []faultWord
 	Back    []tap // what this phone can take back, the last first
 }
-
-// faultWord is a fault by its word and what it looks like.
-type faultWord struct{ Name, Sign string }
 
 func (d *Door) kiln(w http.ResponseWriter, r *http.Request) {
 	q := r.URL.Query()
@@ -139,11 +138,13 @@ func (d *Door) fillKiln(wall tiles.Wall, page *kilnPage) error {
 		page.Shelves = append(page.Shelves, choice{s.Name, s.Name, s.Name == page.Shelf})
 	}
 	if page.Fault != "" {
-		for _, word := range logbook.Words {
-			page.Faults = append(page.Faults, faultWord{word.Name, word.Sign})
-		}
+		page.Faults, page.Zones = faultWords(), zoneChoices(tiles.Pair{First: "1", Second: "2"}, wall)
 	}
 	return d.pieces(wall, func(p tiles.Piece) {
+		if page.Fault != "" && page.Of == nil && strings.EqualFold(p.ID, page.Fault) {
+			one := shown(wall, p)
+			page.Of, page.Zones = &one, zoneChoices(p.Pair, wall)
+		}
 		switch {
 		case logbook.Opened(p) || p.ID == "":
 		case p.Load == "":
@@ -179,12 +180,12 @@ func (d *Door) fill(w http.ResponseWriter, r *http.Request) {
 		page.Wrong = []string{"Say which load it goes into, in a word or a number."}
 	case row["faults"] != "" && logbook.FindWord(row["faults"]).Sign == "":
 		page.Wrong = []string{"Choose the fault from the list."}
-	case row["zone"] != "" && !slices.Contains([]string{"first", "overlap", "second", "whole"}, row["zone"]):
+	case row["zone"] != "" && !isZone(row["zone"]):
 		page.Wrong = []string{"Choose where the fault sits from the list."}
 	case !d.mayFill(r):
 		page.Wrong = []string{"That was very fast: wait a minute."}
 	default:
-		filled, err := run.FillPiece(d.wish.Dir, id, row)
+		filled, err := d.intake.FillPiece(id, row)
 		if err != nil {
 			page.Wrong = []string{err.Error()}
 		} else {

@@ -13,6 +13,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"github.com/twodip/twodip/build/produce"
+	"github.com/twodip/twodip/tiles/logbook"
 	"github.com/twodip/twodip/tiles/record"
 )
 
@@ -93,6 +94,11 @@ func TestUnloadingByTaps(t *testing.T) {
 		} else {
 			s.tap(fmt.Sprintf(`[aria-label="fault: piece K%03d"]`, i))
 			s.until(`!!document.getElementById("z2")`)
+			if faulty == 0 {
+				drawn := ask[int](s, `[...document.querySelectorAll(".faults use")].filter(e => e.getBBox().width > 20).length`)
+				assert.Len(t, logbook.Words, drawn, "every fault has a picture")
+				keepPicture(s, "door-phone-fault.png")
+			}
 			s.tap(`label[for="z2"]`)
 			s.tap(`button[value="crawling"]`)
 			faulty += 3

@@ -48,7 +48,7 @@ func putOther(t *testing.T, r *rand.Rand, path string) {
 var everyCommand = [][]string{{"check"}, {"plan"}, {"measure"}, {"print", "labels"}, {"build"}, {"trace"}, {"restore"}}
 
 func inPlaceOf(r *rand.Rand, _ ready) attack {
-	name := pick(r, "wall.yaml", "content", "content/glazes.csv", "content/our-studio.md", "content/buckets.csv", "tiles", "tiles/plan.csv", "tiles/measured.csv", "tiles/by-hand.csv", "tiles/log.csv",
+	name := pick(r, "wall.yaml", "content", "content/glazes.csv", "content/our-studio.md", "content/buckets.csv", "tiles", "tiles/plan.csv", "tiles/measured.csv", "tiles/by-hand.csv", "tiles/log.csv", "tiles/log-waiting.csv", ".twodip.desk",
 		"tiles/batches.csv", "tiles/loads.csv", "tiles/photos", "tiles/photos/1.jpg", "earlier", "build", "build/cache", "build/pictures", "build/contact", "build/site", ".twodip.lock", "themes")
 	return attack{place: func(t *testing.T, dir string) { putOther(t, r, filepath.Join(dir, name)) }, commands: everyCommand}
 }
@@ -68,7 +68,7 @@ func besideOthers(r *rand.Rand, _ ready) attack {
 }
 
 func sparseFile(r *rand.Rand, _ ready) attack {
-	name := pick(r, "wall.yaml", "content/glazes.csv", "content/b.md", "content/b.mp4", "content/b.jpg", "tiles/plan.csv", "tiles/measured.csv", "tiles/by-hand.csv", "tiles/log.csv", "tiles/batches.csv", "tiles/loads.csv",
+	name := pick(r, "wall.yaml", "content/glazes.csv", "content/b.md", "content/b.mp4", "content/b.jpg", "tiles/plan.csv", "tiles/measured.csv", "tiles/by-hand.csv", "tiles/log.csv", "tiles/log-waiting.csv", "tiles/batches.csv", "tiles/loads.csv",
 		"tiles/photos/4.jpg", "tiles/photos/film.mp4", "themes/tile.html", "themes/words.csv", "content/buckets.csv", "rows.csv", "rows.xlsx", "build/cache/wall.files", "earlier/tiles/plan.csv", ".twodip.owner")
 	return attack{files: map[string]string{"content/c.md": "# C\n\n![a](b.mp4) ![b](b.jpg)\n"}, place: func(t *testing.T, dir string) {
 		require.NoError(t, os.MkdirAll(filepath.Dir(filepath.Join(dir, name)), 0o755))

@@ -37,32 +37,27 @@ type Desk struct {
 	ids   map[string]bool   // in lower case
 	last  int               // the largest number a piece has
 	rows  int
+
+	waiting int // of what waits, so much is in keys and ids
 }
 
 // Take puts rows below the log and says what each piece is called: the rows
 // that were there stay byte for byte, and a key that is there already gets the
 // piece that it had. Errors are tiles.Problems, and then nothing is written.
 func (d *Desk) Take(dir folder.Folder, s tiles.LogSettings, arrived []Arrival) (called []string, err error) {
+	if err := Fold(dir, s); err != nil {
+		return nil, err
+	}
 	if err := d.look(dir, s); err != nil {
 		return nil, err
 	}
-	var rows []table.Row
-	for _, a := range arrived {
-		id, known := d.keys[a.Key]
-		if !known {
-			if err := mayGrow(d.rows); err != nil {
-				d.text = nil // what it noted of this group is not in the file
-				return nil, err
-			}
-			id = d.call(a.Piece.ID)
-			d.keys[a.Key], d.rows = id, d.rows+1
-			a.Piece.ID = id
-			rows = append(rows, d.row(a))
-		}
-		called = append(called, id)
+	called, fresh, err := d.name(arrived)
+	if err != nil || len(fresh) == 0 {
+		return called, err
 	}
-	if len(rows) == 0 {
-		return called, nil
+	var rows []table.Row
+	for _, c := range fresh {
+		rows = append(rows, arrivedRow(d.table, d.at, c))
 	}
 	grown, err := d.table.Grown(d.text, rows)
 	if err == nil {
@@ -76,8 +71,49 @@ func (d *Desk) Take(dir folder.Folder, s tiles.LogSettings, arrived []Arrival) (
 	return called, nil
 }
 
-// Called is the piece with the key, as far as the log was last read.
-func (d *Desk) Called(key string) (id string, known bool) {
+// PutBy is Take while a command has the wall: the rows wait for the log, and what
+// is said of them stays true. Only the holder of the desk may.
+func (d *Desk) PutBy(dir folder.Folder, s tiles.LogSettings, arrived []Arrival) (called []string, err error) {
+	if err := d.look(dir, s); err != nil {
+		return nil, err
+	}
+	called, fresh, err := d.name(arrived)
+	if err != nil || len(fresh) == 0 {
+		return called, err
+	}
+	if err := wait(dir, fresh...); err != nil {
+		d.text = nil // its keys are in no file
+		return nil, err
+	}
+	d.waiting += len(fresh)
+	return called, nil
+}
+
+// name gives each piece what it is called: fresh are the rows of those whose
+// keys are not known yet.
+func (d *Desk) name(arrived []Arrival) (called []string, fresh []Cells, err error) {
+	for _, a := range arrived {
+		id, known := d.keys[a.Key]
+		if !known {
+			if err := mayGrow(d.rows); err != nil {
+				d.text = nil // what it noted of this group is not in the file
+				return nil, nil, err
+			}
+			id = d.call(a.Piece.ID)
+			d.keys[a.Key], d.rows = id, d.rows+1
+			a.Piece.ID = id
+			fresh = append(fresh, a.cells())
+		}
+		called = append(called, id)
+	}
+	return called, fresh, nil
+}
+
+// Called is the piece with the key.
+func (d *Desk) Called(dir folder.Folder, s tiles.LogSettings, key string) (id string, known bool) {
+	if err := d.look(dir, s); err != nil {
+		return "", false
+	}
 	id, known = d.keys[key]
 	return id, known
 }
@@ -95,31 +131,56 @@ func mayGrow(rows int) error {
 	return ErrFull{tiles.Problem{File: LogFile, What: fmt.Sprintf("holds %d pieces, and phones add no more", rows), Do: "put the rows of past years into a file of their own"}}
 }
 
-// look reads the log, unless it is the very text that is known.
+// look reads what waits and the log, unless it is the very text that is known.
 func (d *Desk) look(dir folder.Folder, s tiles.LogSettings) error {
-	t, text, err := d.readAgain(dir)
-	if err != nil || t == nil {
+	waits, err := waiting(dir) // first: what is taken up meanwhile is in the log
+	if err != nil {
 		return err
 	}
+	if len(waits) < d.waiting {
+		d.text = nil // taken up, or taken away
+	}
+	t, text, err := d.readAgain(dir)
+	if err != nil {
+		return err
+	}
+	if t != nil {
+		if err := d.index(t, text, s); err != nil {
+			return err
+		}
+	}
+	for _, c := range waits[min(d.waiting, len(waits)):] {
+		if _, known := d.keys[c[KeyColumn]]; !known && c[KeyColumn] != "" {
+			d.note(c["piece"], c[KeyColumn])
+		}
+	}
+	d.waiting = len(waits)
+	return nil
+}
+
+// index notes the keys and numbers of the log.
+func (d *Desk) index(t *table.Table, text []byte, s tiles.LogSettings) error {
 	l, err := newLog(t, s)
 	if err != nil {
 		return err
 	}
-	now := Desk{text: text, at: l.at, keys: map[string]string{}, ids: map[string]bool{}}
+	*d = Desk{text: text, at: l.at, keys: map[string]string{}, ids: map[string]bool{}}
 	key := t.Column(KeyColumn)
 	for _, r := range t.Data() {
-		id := l.cell(r, "piece")
-		now.rows++
-		now.ids[strings.ToLower(id)] = true
-		now.last = max(now.last, pieceNumber(id))
-		if k := r.Cell(key); k != "" {
-			now.keys[k] = id
-		}
+		d.note(l.cell(r, "piece"), r.Cell(key))
 	}
 	t.Rows = nil
-	now.table = t
-	*d = now
+	d.table = t
 	return nil
+}
+
+func (d *Desk) note(id, key string) {
+	d.rows++
+	d.ids[strings.ToLower(id)] = true
+	d.last = max(d.last, pieceNumber(id))
+	if key != "" {
+		d.keys[key] = id
+	}
 }
 
 // readAgain reads the log; t is nil where it is as it was.
@@ -157,23 +218,11 @@ func (d *Desk) call(wish string) string {
 	return id
 }
 
-func (d *Desk) row(a Arrival) table.Row {
-	var r table.Row
+// cells are those of a row that nobody has looked at.
+func (a Arrival) cells() Cells {
+	c := Cells{LookedColumn: NotLooked, KeyColumn: a.Key}
 	for i, value := range cells(a.Piece) {
-		if value != "" {
-			r.Set(d.column(LogColumns[i]), value)
-		}
+		c[LogColumns[i]] = value
 	}
-	r.Set(d.table.AddColumn(LookedColumn), NotLooked)
-	r.Set(d.table.AddColumn(KeyColumn), a.Key)
-	return r
-}
-
-func (d *Desk) column(name string) int {
-	i, ok := d.at[name]
-	if !ok {
-		i = d.table.AddColumn(name)
-		d.at[name] = i
-	}
-	return i
+	return c
 }

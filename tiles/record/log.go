@@ -49,8 +49,11 @@ type Log struct {
 }
 
 // ReadLog reads tiles/log.csv of the wall; a wall without one has no pieces
-// yet. Errors are tiles.Problems.
+// yet. What waits for it (WaitingFile) is read with it. Errors are tiles.Problems.
 func ReadLog(dir folder.Folder, s tiles.LogSettings) (*Log, error) {
+	if Waits(dir) {
+		return readWhole(dir, s)
+	}
 	l := &Log{dates: s.Dates}
 	var ps tiles.Problems
 	words := faultWords{}
@@ -79,6 +82,15 @@ func ReadLog(dir folder.Folder, s tiles.LogSettings) (*Log, error) {
 		})
 	}
 	return l, ps.OrNil()
+}
+
+// readWhole reads the log with what waits for it, in memory.
+func readWhole(dir folder.Folder, s tiles.LogSettings) (*Log, error) {
+	t, _, err := wholeText(dir, s)
+	if err != nil {
+		return nil, err
+	}
+	return newLog(t, s)
 }
 
 var errEnough = errors.New("enough")

@@ -1,6 +1,7 @@
 package record
 
 import (
+	"bytes"
 	"fmt"
 	"slices"
 	"strings"
@@ -23,7 +24,7 @@ func NotLookedAt(dir folder.Folder, s tiles.LogSettings) (out []Arrival, err err
 }
 
 func eachMarked(dir folder.Folder, s tiles.LogSettings, each func(*Log, table.Row)) error {
-	t, _, err := readText(dir, LogFile, LogColumns)
+	t, _, err := wholeText(dir, s)
 	if err != nil {
 		return err
 	}
@@ -53,25 +54,31 @@ func MarkLooked(dir folder.Folder, s tiles.LogSettings, keys []string) (marked i
 // which it wrote. Where one says something else already nothing is written, and
 // the error says so.
 func FillPiece(dir folder.Folder, s tiles.LogSettings, id string, row Cells) (filled Cells, err error) {
-	filled = Cells{}
 	err = changePiece(dir, s, id, func(l *Log, r *table.Row) error {
-		for _, name := range LogColumns {
-			switch is := l.cell(*r, name); {
-			case row[name] == "" || is == row[name]:
-			case is != "":
-				return tiles.Problem{File: LogFile, What: fmt.Sprintf("piece %s says %s %s already", id, name, is), Do: "the teacher can take it back on the bench"}
-			default:
-				i, ok := l.at[name]
-				if !ok {
-					i = l.table.AddColumn(name)
-				}
-				r.Set(i, row[name])
-				filled[name] = row[name]
-			}
-		}
-		return nil
+		filled, err = fillCells(l, r, id, row)
+		return err
 	})
 	return filled, err
+}
+
+func fillCells(l *Log, r *table.Row, id string, row Cells) (filled Cells, err error) {
+	filled = Cells{}
+	for _, name := range LogColumns {
+		switch is := l.cell(*r, name); {
+		case row[name] == "" || is == row[name]:
+		case is != "":
+			return filled, tiles.Problem{File: LogFile, What: fmt.Sprintf("piece %s says %s %s already", id, name, is), Do: "the teacher can take it back on the bench"}
+		default:
+			i, ok := l.at[name]
+			if !ok {
+				i = l.table.AddColumn(name)
+				l.at[name] = i
+			}
+			r.Set(i, row[name])
+			filled[name] = row[name]
+		}
+	}
+	return filled, nil
 }
 
 // EmptyPiece takes cells of a piece's row back out, where they still say what
@@ -79,30 +86,45 @@ func FillPiece(dir folder.Folder, s tiles.LogSettings, id string, row Cells) (fi
 // nothing is taken, and the error says so; nor is the load of a piece that has
 // come out of it.
 func EmptyPiece(dir folder.Folder, s tiles.LogSettings, id string, row Cells) error {
-	return changePiece(dir, s, id, func(l *Log, r *table.Row) error {
-		_, takesLoad := row["load"]
-		if _, takesResult := row["result"]; takesLoad && !takesResult && l.cell(*r, "result") != "" {
-			return tiles.Problem{File: LogFile, What: "piece " + id + " has come out of its load", Do: "take back first how it came out"}
+	return changePiece(dir, s, id, func(l *Log, r *table.Row) error { return emptyCells(l, r, id, row) })
+}
+
+func emptyCells(l *Log, r *table.Row, id string, row Cells) error {
+	_, takesLoad := row["load"]
+	if _, takesResult := row["result"]; takesLoad && !takesResult && l.cell(*r, "result") != "" {
+		return tiles.Problem{File: LogFile, What: "piece " + id + " has come out of its load", Do: "take back first how it came out"}
+	}
+	for name, thought := range row {
+		i, ok := l.at[name]
+		is := l.cell(*r, name)
+		if thought != "" && is != thought {
+			return tiles.Problem{File: LogFile, What: "piece " + id + " says something else by now", Do: "ask the teacher"}
 		}
-		for name, thought := range row {
-			i, ok := l.at[name]
-			is := l.cell(*r, name)
-			if thought != "" && is != thought {
-				return tiles.Problem{File: LogFile, What: "piece " + id + " says something else by now", Do: "ask the teacher"}
-			}
-			if ok && is != "" {
-				r.Set(i, "")
-			}
+		if ok && is != "" {
+			r.Set(i, "")
 		}
-		return nil
-	})
+	}
+	return nil
 }
 
 // changePiece changes the row of one piece, or nothing where change refuses.
 func changePiece(dir folder.Folder, s tiles.LogSettings, id string, change func(*Log, *table.Row) error) error {
+	_, text, err := readText(dir, LogFile, LogColumns)
+	if err != nil {
+		return err
+	}
+	out, err := changedPiece(text, s, id, change)
+	if err != nil || bytes.Equal(out, text) {
+		return err
+	}
+	return dir.WriteBytes(LogFile, out)
+}
+
+// changedPiece is a log's text with the row of one piece changed.
+func changedPiece(text []byte, s tiles.LogSettings, id string, change func(*Log, *table.Row) error) (out []byte, err error) {
 	var refused error
 	found := false
-	_, err := changeRows(dir, s, func(l *Log, r *table.Row) bool {
+	out, _, err = changedRows(text, s, func(l *Log, r *table.Row) bool {
 		if found || !strings.EqualFold(l.cell(*r, "piece"), id) || id == "" {
 			return false
 		}
@@ -121,7 +143,7 @@ func changePiece(dir folder.Folder, s tiles.LogSettings, id string, change func(
 	if err == nil {
 		err = refused
 	}
-	return err
+	return out, err
 }
 
 // BlankMaker takes a maker out of a log's text, whatever the case and the

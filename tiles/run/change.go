@@ -16,7 +16,7 @@ type change struct {
 
 // take takes the wall's lock.
 func take(dir folder.Folder) (*change, error) {
-	letGo, err := dir.Lock()
+	letGo, err := Hold(dir)
 	return &change{dir: dir, letGo: letGo}, err
 }
 

@@ -39,7 +39,7 @@ func Check(dir folder.Folder, made func(Records) (notes []string, ps tiles.Probl
 	ps.Add(photosErr)
 	gone := missingFiles(dir, r.Wall.Settings)
 	ps.Add(gone.OrNil())
-	notes := slices.Concat(notesOn(r.Wall, photos), samePhotos(dir, photos), slips(r, listFile(dir)), fullDisk(dir), undated(r), laterBooks(dir), doubled(r), missingPhotos(dir, r.Wall.Readings, photos), strayRows(r.Wall.Hand, photos))
+	notes := slices.Concat(notesOn(r.Wall, photos), samePhotos(dir, photos), slips(r, listFile(dir)), waitingRows(dir), fullDisk(dir), undated(r), laterBooks(dir), doubled(r), missingPhotos(dir, r.Wall.Readings, photos), strayRows(r.Wall.Hand, photos))
 	if err == nil && len(gone) == 0 {
 		more, wrong := made(r)
 		notes = append(notes, more...)
@@ -59,6 +59,16 @@ func Check(dir folder.Folder, made func(Records) (notes []string, ps tiles.Probl
 		c.Pieces = r.Log.Len()
 	}
 	return c, nil
+}
+
+// waitingRows says that phones sent something while a command had the wall.
+func waitingRows(dir folder.Folder) []string {
+	n, err := record.CountWaiting(dir)
+	if n == 0 || err != nil { // what is wrong with them is said where the log is read
+		return nil
+	}
+	return []string{fmt.Sprintf("%s: %s from phones %s there for a command to end; the next one that changes the wall takes %s up into %s",
+		record.WaitingFile, english.Count(n, "entry", "entries"), english.Number(n, "waits", "wait"), english.Number(n, "it", "them"), record.LogFile)}
 }
 
 // missingFiles looks for the files that wall.yaml names.

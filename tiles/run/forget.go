@@ -28,7 +28,7 @@ func Forget(dir folder.Folder, maker string) (Forgotten, error) {
 	if tiles.Fold(maker) == "" {
 		return did, tiles.Problem{File: record.LogFile, What: "no maker is named", Do: "write the initials or the name as they stand in the log"}
 	}
-	letGo, err := dir.Lock()
+	letGo, err := Hold(dir)
 	if err != nil {
 		return did, err
 	}

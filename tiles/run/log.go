@@ -92,8 +92,14 @@ func (did *Logged) take(dir folder.Folder, wall tiles.Wall, incoming []Rows) err
 	if err := c.begin(); err != nil {
 		return err
 	}
-	did.Added, err = record.AddPieces(dir, wall.Log, all, logbook.NewClerk(wall.Glazes).Piece)
-	return err
+	// No phone is told a number of these rows meanwhile.
+	return atDesk(dir, func() error {
+		if err := record.Fold(dir, wall.Log); err != nil {
+			return err
+		}
+		did.Added, err = record.AddPieces(dir, wall.Log, all, logbook.NewClerk(wall.Glazes).Piece)
+		return err
+	})
 }
 
 // shownTable is a table as text: of a spreadsheet's own file, what it shows.

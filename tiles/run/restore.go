@@ -133,7 +133,7 @@ type RestoreWish struct {
 // kept first, so that this can be undone too. A plan keeps the rows of numbers
 // that were given since the version.
 func Restore(dir folder.Folder, wish RestoreWish) (Kept, error) {
-	release, err := dir.Lock()
+	release, err := Hold(dir)
 	if err != nil {
 		return Kept{}, err
 	}
