@@ -12,17 +12,31 @@ import (
 // it orders what stands beside it and is not drawn.
 const leftToRight = '\u200e'
 
+// piece is a stretch of a line that is drawn in one go, its letters as they
+// stand from left to right.
+type piece struct {
+	text  string
+	apart bool // stands beside a word from the right that is set apart from it
+}
+
+// pieces cuts a line where a word from the right is set apart (tiles.Apart):
+// each stretch is ordered by itself, and they follow each other from the left.
+func pieces(s string) []piece {
+	parts := strings.Split(s, string(leftToRight))
+	all := make([]piece, 0, len(parts))
+	for _, part := range parts {
+		if part != "" {
+			all = append(all, piece{visual(part), len(parts) > 1 && !hasRightToLeft(part)})
+		}
+	}
+	return all
+}
+
 // visual turns a line from the order it is read in to the order its letters
 // stand on paper, left to right: gofpdf places letters as they come. It does
 // what a name needs of UAX #9: runs of one direction, numbers inside text that
 // reads from the right, a line that begins on the right.
 func visual(s string) string {
-	if parts := strings.Split(s, string(leftToRight)); len(parts) > 1 {
-		for i := range parts {
-			parts[i] = visual(parts[i]) // each for itself, from the left
-		}
-		return strings.Join(parts, "")
-	}
 	if !hasRightToLeft(s) {
 		return s
 	}

@@ -54,6 +54,15 @@ func (f *typeface) advance(r rune) float64 {
 	return w
 }
 
+// ems is the width of letters in a row.
+func (f *typeface) ems(s string) float64 {
+	wide := 0.0
+	for _, r := range s {
+		wide += f.advance(r)
+	}
+	return wide
+}
+
 func (f *typeface) lookUp(r rune) float64 {
 	if r > 0xFFFF {
 		return -1

@@ -24,6 +24,8 @@ type paper struct {
 	wrong tiles.Problems
 	long  []string // codes of glazes whose names have no room
 	where string   // on which sheet
+
+	fromRight int // letters on this page that read from the right, less those from the left
 }
 
 // size is a page's width and height, mm.
@@ -98,6 +100,7 @@ func (p *paper) page() error {
 			return err
 		}
 	}
+	p.endPage()
 	p.pdf.AddPage()
 	p.pdf.SetDrawColor(0, 0, 0)
 	p.pdf.SetFillColor(0, 0, 0)
@@ -141,6 +144,7 @@ func (p *paper) write(w io.Writer) (pages int, err error) {
 		return 0, p.wrong
 	}
 	p.sayLong()
+	p.endPage()
 	defer func() {
 		// gofpdf panics on some fonts and letters; the caller gets an error.
 		if r := recover(); r != nil {

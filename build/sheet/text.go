@@ -33,11 +33,7 @@ func (s style) leading() float64 { return s.mm() * 1.2 }
 // width is how wide s prints, mm.
 func (p *paper) width(st style, s string) float64 {
 	f := p.fonts.choose(s, st)
-	ems := 0.0
-	for _, r := range f.shown(s) {
-		ems += f.advance(r)
-	}
-	return ems * st.mm()
+	return f.ems(f.shown(s)) * st.mm()
 }
 
 // text prints s with its baseline's left end at x, y, and returns its width.
@@ -49,8 +45,12 @@ func (p *paper) text(x, y float64, st style, s string) float64 {
 	f := p.fonts.choose(s, st)
 	p.use(f)
 	p.pdf.SetFont(f.name, "", st.pt)
-	p.pdf.Text(x, y, visual(f.shown(s)))
-	return p.width(st, s)
+	shown, at := f.shown(s), x
+	for _, part := range pieces(shown) {
+		p.put(at, y, part)
+		at += f.ems(part.text) * st.mm()
+	}
+	return f.ems(shown) * st.mm()
 }
 
 // use gives a font to the document the first time it is needed. gofpdf writes
