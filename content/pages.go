@@ -151,15 +151,11 @@ var notSlug = regexp.MustCompile(`[^\p{Ll}\p{Lo}\p{Nd}]+`)
 func slug(file string) string {
 	name := strings.TrimSuffix(path.Base(file), path.Ext(file))
 	s := strings.Trim(notSlug.ReplaceAllString(strings.ToLower(tidy(name)), "-"), "-")
-	if s == "" || device.MatchString(s) {
+	if s == "" || folder.IsDevice(s) {
 		return strings.TrimSuffix("page-"+s, "-")
 	}
 	return s
 }
-
-// device is a name that Windows keeps for a device, whatever follows a stop
-// (Microsoft, Naming Files, Paths, and Namespaces).
-var device = regexp.MustCompile(`^(?:con|prn|aux|nul|com[0-9¹²³]|lpt[0-9¹²³])$`)
 
 func slugsTwice(pages []Page) tiles.Problems {
 	var ps tiles.Problems

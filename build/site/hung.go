@@ -5,6 +5,7 @@ import (
 
 	"github.com/twodip/twodip/tiles"
 	"github.com/twodip/twodip/tiles/color"
+	"github.com/twodip/twodip/tiles/folder"
 )
 
 // hung is a tile with everything the site knows of it.
@@ -113,12 +114,9 @@ func (w *hanging) checkNames() error {
 	return wrong.OrNil()
 }
 
-// reserved are the names Windows keeps for devices, whatever the ending.
-const reserved = " CON PRN AUX NUL COM1 COM2 COM3 COM4 COM5 COM6 COM7 COM8 COM9 LPT1 LPT2 LPT3 LPT4 LPT5 LPT6 LPT7 LPT8 LPT9 "
-
 // glazePath is the path of a glaze's page below the site.
 func glazePath(code string) string {
-	if strings.Contains(reserved, " "+strings.ToUpper(code)+" ") {
+	if folder.IsDevice(code) { // Windows opens no file of that name
 		code += "-glaze"
 	}
 	return "glaze/" + code + ".html"

@@ -76,12 +76,8 @@ func photoName(sent string) string {
 		_, size := utf8.DecodeLastRuneInString(stem)
 		stem = stem[:len(stem)-size]
 	}
-	if reserved[strings.ToUpper(stem)] || stem == "" {
+	if folder.IsDevice(stem) || stem == "" {
 		stem = "photo " + stem
 	}
 	return strings.TrimSpace(stem) + ending
 }
-
-// reserved are the names that Windows keeps for itself.
-var reserved = map[string]bool{"CON": true, "PRN": true, "AUX": true, "NUL": true,
-	"COM1": true, "COM2": true, "COM3": true, "COM4": true, "LPT1": true, "LPT2": true, "LPT3": true}
