@@ -34,9 +34,8 @@ var bands = []band{
 // Inside the doubt the number decides nothing: a small one is said to be the
 // same as far as a photo can tell, a large one to be open.
 const (
-	same      = "the same within what a photo can tell"
-	unsure    = "perhaps the same: these photos cannot tell"
-	openAbove = 4 // ΔE00: from here on most people see the difference
+	same   = "the same within what a photo can tell"
+	unsure = "perhaps the same: these photos cannot tell"
 )
 
 // phoneDoubt is the doubt of a color from a photo with nothing in it to correct
@@ -46,7 +45,7 @@ const phoneDoubt = 12
 // distanceWords says a distance of d between two readings with the given doubt.
 func distanceWords(d, doubt float64) string {
 	switch {
-	case d <= doubt && d < openAbove:
+	case d <= doubt && d < color.Evident:
 		return same
 	case d <= doubt:
 		return unsure

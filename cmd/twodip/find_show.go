@@ -42,9 +42,27 @@ func (a *app) showFound(r run.Found) {
 		}
 		a.step("%s", patch+aligned(row, widths))
 	}
-	if slices.ContainsFunc(r.Tiles, func(f run.FoundTile) bool { return f.Same }) {
+	said := func(mark string) func(run.FoundTile) bool {
+		return func(f run.FoundTile) bool { return sameMark(f) == mark }
+	}
+	if slices.ContainsFunc(r.Tiles, said("= ")) {
 		a.step("\n= the same color, as far as the photos can tell")
 	}
+	if slices.ContainsFunc(r.Tiles, said("? ")) {
+		a.step("\n? perhaps the same color: these photos cannot tell")
+	}
+}
+
+// sameMark marks a color that is away by less than the photos can tell; not as
+// the same one where a person would see the difference.
+func sameMark(f run.FoundTile) string {
+	switch {
+	case !f.Same:
+		return ""
+	case f.Away < color.Evident:
+		return "= "
+	}
+	return "? "
 }
 
 // ofTile says that the photo is of one of the wall's own tiles.
@@ -63,13 +81,8 @@ func unsure(c tiles.Class) string {
 	return ""
 }
 
-// awaySaid is ΔE00, marked where it is inside the tile's doubt.
-func awaySaid(f run.FoundTile) string {
-	if f.Same {
-		return fmt.Sprintf("= %.1f", f.Away)
-	}
-	return fmt.Sprintf("%.1f", f.Away)
-}
+// awaySaid is ΔE00, marked where it is inside the doubt.
+func awaySaid(f run.FoundTile) string { return sameMark(f) + fmt.Sprintf("%.1f", f.Away) }
 
 // doubtSaid is how far to trust the tile's color, and what it stands on.
 func doubtSaid(f run.FoundTile) string {

@@ -7,6 +7,11 @@ const (
 	degree   = math.Pi / 180
 )
 
+// Evident is the ΔE00 from which most people see a difference without being
+// told of it (common practice, no source): within a doubt larger than that two
+// colors may be one, and nobody should say that they are.
+const Evident = 4
+
 // DE00 is the CIEDE2000 difference of two colors, kL = kC = kH = 1; about 1 is
 // the least difference people see side by side. It is symmetric. Where the
 // hues are exactly opposite the formula itself jumps.

@@ -60,7 +60,7 @@ type FoundTile struct {
 	Second string       `json:"second"`
 	Said   string       `json:"said"`
 	Away   float64      `json:"away"`
-	Same   bool         `json:"same"` // as far as the photos can tell
+	Same   bool         `json:"same"` // away by no more than the doubt of both
 	By     string       `json:"by"`
 	Doubt  float64      `json:"doubt"`
 	Class  tiles.Class  `json:"class"`
