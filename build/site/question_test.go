@@ -2,6 +2,7 @@ package site
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 
@@ -167,7 +168,7 @@ func TestQuestionsAsStudentsAskThem(t *testing.T) {
 	b.visit(fileURL(dir, "index.html"))
 	eval[any](b, `(window.asked = twodip.ask.build(twodip.columns()), 1)`)
 	right := 0
-	for _, q := range questions {
+	for _, q := range slices.Concat(questions, moreQuestions) {
 		got := eval[struct {
 			Tiles  []int `json:"tiles"`
 			Advice bool  `json:"advice"`
@@ -178,7 +179,7 @@ func TestQuestionsAsStudentsAskThem(t *testing.T) {
 		}
 		right++
 	}
-	t.Logf("%d of %d questions answered as judged", right, len(questions))
+	t.Logf("%d of %d questions answered as judged", right, len(questions)+len(moreQuestions))
 	b.quiet()
 }
 

@@ -173,7 +173,7 @@ twodip.ask = (() => {
       index.code.forEach((c, g) => { if (c === ask.word) named[g] = own; });
       if (any(named)) {
         ask.names = true;
-        if (ask.side) parts.length = 0; // of a coat a name says enough
+        if (ask.side || ask.not) parts.length = 0; // of a coat, or to leave out, a name says enough
         parts.push(ofGlazes(w, named, ask.side));
       }
       const told = matches(index.told, ask.word, false).map(v => v === exact ? typo : 0);
@@ -191,7 +191,7 @@ twodip.ask = (() => {
     if (most) for (const [w, rows] of index.lists.table.by) {
       if (w.includes(' ') || w.length < 4 || !rows.some(r => /^(color|tone|finish|text|food|runs|crawls|mottled|ware|liner)$/.test(r.does))) continue;
       const d = apart(word, w, most);
-      if (d < least) { least = d; found = w; }
+      if (d < least || (d === least && d <= most && w.length > found.length)) { least = d; found = w; } // a letter left out is the likelier slip
     }
     return found;
   };

@@ -29,7 +29,7 @@ twodip.words = (() => {
     .replace(/n['’]t\b/g, ' not ').replace(/['’]s\b/g, ' ')
     .replace(/(?:\^|Δ|△)\s*(\d)/g, ' cone $1').replace(/\bcone(\d)/gi, 'cone $1')
     .replace(/->|=>|→|>/g, ' → ').replace(/[+&]/g, ' and ').replace(/(^|\s)[-−](?=\p{L})/gu, ' not ')
-    .replace(/#(\d{1,5})\b/g, ' tile $1').replace(/[,;]/g, ' , ');
+    .replace(/(?:#|№|\bn[or]\.?)\s*(\d{1,5})\b/gi, ' tile $1').replace(/[,;]/g, ' , ');
 
   // tokens splits it; each knows how it was written, and the run of words that
   // the table or a glaze's whole name holds.
@@ -83,7 +83,7 @@ twodip.words = (() => {
       else if (does(t, 'not')) not = true;
       else if (does(t, 'and', 'break')) { if (part.asks.length) next('', does(t, 'and') ? 'and' : 'break'); }
       else if (does(t, 'or')) { or = true; not = !!asks.at(-1)?.not; }
-      else if (does(t, 'over')) { if (!after || does(after, 'ware')) return; turn('second'); }
+      else if (does(t, 'over')) { if (!list[k + 1] || does(after, 'ware')) return; turn('second'); }
       else if (does(t, 'under')) turn('first');
       else if (does(t, 'after')) turn('second');
       else if (does(t, 'first', 'second') && !(does(t, 'food'))) {
