@@ -15,6 +15,7 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 	"unicode/utf8"
@@ -69,13 +70,39 @@ func TestHostileInputs(t *testing.T) {
 	}
 	t.Logf("%d attacks from seed %d", count, seed)
 	w := readyWall(t)
+	most := &worst{}
+	t.Cleanup(func() { t.Log(most) })
 	for i := range count {
 		weapon := weapons()[i%len(weapons())]
 		t.Run(fmt.Sprintf("%d %s", i, weapon.kind), func(t *testing.T) {
 			t.Parallel()
-			w.suffer(t, weapon.make(rand.New(rand.NewPCG(seed, uint64(i))), w))
+			w.suffer(t, weapon.make(rand.New(rand.NewPCG(seed, uint64(i))), w), most)
 		})
 	}
+}
+
+// worst is the longest and the largest of all commands under attack; a time is
+// said and not held.
+type worst struct {
+	mu               sync.Mutex
+	seconds          float64
+	megabytes        int
+	longest, largest string
+}
+
+func (w *worst) take(t *testing.T, args []string, seconds float64, megabytes int) {
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	if seconds > w.seconds {
+		w.seconds, w.longest = seconds, fmt.Sprintf("%s, %.40q", t.Name(), args)
+	}
+	if megabytes > w.megabytes {
+		w.megabytes, w.largest = megabytes, fmt.Sprintf("%s, %.40q", t.Name(), args)
+	}
+}
+
+func (w *worst) String() string {
+	return fmt.Sprintf("longest: %.1f s (%s); largest: %d MB (%s)", w.seconds, w.longest, w.megabytes, w.largest)
 }
 
 func readyWall(t *testing.T) ready {
@@ -102,7 +129,7 @@ func readyWall(t *testing.T) ready {
 }
 
 // suffer makes a copy of the wall suffer the attack, and judges what comes of it.
-func (w ready) suffer(t *testing.T, a attack) {
+func (w ready) suffer(t *testing.T, a attack, most *worst) {
 	dir := copyWall(t, w.dir)
 	put(t, dir, "../beside/secret.txt", secret)
 	for name, text := range a.files {
@@ -113,7 +140,9 @@ func (w ready) suffer(t *testing.T, a attack) {
 	}
 	before, readable := ofPeople(t, dir), canBeRead(dir)
 	for _, args := range a.commands {
+		start := time.Now()
 		said, status, mb := attacked(t, dir, args)
+		most.take(t, args, time.Since(start).Seconds(), mb)
 		judgeWords(t, args, said, status)
 		assert.Less(t, mb, 700, "megabytes of %.100q", args)
 	}
