@@ -28,7 +28,7 @@ type ColorGroup struct {
 func (m *maker) colorPage() error {
 	const path = "color.html"
 	v := ColorView{
-		Frame: m.frame(path, "Tiles by color", "color-page-body", "data/columns.js", "show.js"),
+		Frame: m.frame(path, "Tiles by color", "color-page-body", columnsFile, "show.js"),
 		Lead:  "Grouped by the color measured on each tile, light ones first. The names are those of the ISCC–NBS system; a tile whose color is not sure may stand in the next group.",
 	}
 	by := map[string][]*hung{}

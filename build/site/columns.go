@@ -3,6 +3,7 @@ package site
 import (
 	"encoding/json"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -92,7 +93,7 @@ func dictMarks() []dictMark {
 
 // dataColumns joins the wall's tiles into columns.
 func (m *maker) dataColumns() columns {
-	c := columns{Cone: m.Wall.Cone, Bands: bands, Same: same, Open: unsure, From: openAbove, Means: meansOnly, Phone: phoneDoubt,
+	c := columns{Cone: m.Wall.Cone, Bands: bands, Same: same, Open: unsure, From: color.Evident, Means: meansOnly, Phone: phoneDoubt,
 		SRGB: flat(color.SRGBToXYZ), P3: flat(displayP3), White: []float64{color.D50.X, color.D50.Y, color.D50.Z}}
 	index := c.addGlazes(m.glaze)
 	var status, class, families, names, seen dict
@@ -207,6 +208,9 @@ func (m *maker) seen(h *hung) (faults, says []string) {
 	return m.Seen(h.Pair)
 }
 
+// columnsFile is the wall's data and what reads it.
+const columnsFile = "data/columns.js"
+
 // columnsScript is the columns as a classic script that holds one JSON string:
 // a page opened from disk may load a script, and nothing else.
 func (m *maker) columnsScript() ([]byte, error) {
@@ -220,7 +224,7 @@ func (m *maker) columnsScript() ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	return []byte("twodip.data=JSON.parse(" + string(literal) + ");\n"), nil
+	return slices.Concat(m.look.scripts[columnsFile], []byte("twodip.data=JSON.parse("), literal, []byte(");\n")), nil
 }
 
 // id tells this wall's notes on a device from another wall's, also where both

@@ -69,7 +69,7 @@ func (m *maker) dataFiles() error {
 	if err != nil {
 		return err
 	}
-	return m.out.write("data/columns.js", script)
+	return m.out.write(columnsFile, script)
 }
 
 func (h *hung) row() Row {

@@ -160,7 +160,7 @@ const guessFile = "guesses.js"
 // findScripts are the scripts of a page that finds tiles.
 func (m *maker) findScripts() []string {
 	if m.guesses == nil {
-		return []string{"data/columns.js", "find.js"}
+		return []string{columnsFile, "find.js"}
 	}
-	return []string{"data/columns.js", guessFile, "find.js"}
+	return []string{columnsFile, guessFile, "find.js"}
 }

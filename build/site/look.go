@@ -29,11 +29,13 @@ var shared = []string{"layout.html", "parts.html", "find.html"}
 
 // scriptFiles says which files make a script of the site, in order: one for
 // every page, one for the wall, one for the pages that a script fills. A page
-// loads what it needs and no more, in few requests.
+// loads what it needs and no more, in few requests; what reads the wall's data
+// comes behind the data, so that no device loads it twice.
 var scriptFiles = map[string][]string{
 	"site.js":    {"store.js", "surround.js", "say.js", "pick.js", "closer.js", "wall.js", "kept.js"},
-	"find.js":    {"color.js", "columns.js", "cards.js", "text.js", "words.js", "ask.js", "photo.js", "find.js"},
-	"show.js":    {"color.js", "columns.js", "cards.js", "compare.js", "map.js", "qr.js", "shortlist.js", "room.js"},
+	columnsFile:  {"color.js", "columns.js", "cards.js"},
+	"find.js":    {"text.js", "words.js", "ask.js", "photo.js", "find.js"},
+	"show.js":    {"compare.js", "map.js", "qr.js", "shortlist.js", "room.js"},
 	guessFile:    {"guess.js"}, // behind the guesses themselves, where there are any
 	"offline.js": {"offline.js"},
 }
@@ -200,8 +202,8 @@ func (m *maker) lookFiles() error {
 		return err
 	}
 	for name, data := range m.look.scripts {
-		if name == guessFile {
-			continue
+		if name == guessFile || name == columnsFile {
+			continue // they come with their data
 		}
 		if err := m.out.write(name, data); err != nil {
 			return err

@@ -8,7 +8,7 @@ func (m *maker) scriptPages() error {
 		{"compare.html", "Compare tiles", "compare-page-body"},
 		{"shortlist.html", "Shortlist", "shortlist-page-body"},
 	} {
-		if err := m.page(p.path, p.path, m.frame(p.path, p.title, "filled "+p.kind, "data/columns.js", "show.js")); err != nil {
+		if err := m.page(p.path, p.path, m.frame(p.path, p.title, "filled "+p.kind, columnsFile, "show.js")); err != nil {
 			return err
 		}
 	}

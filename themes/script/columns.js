@@ -26,6 +26,18 @@ twodip.columns = () => {
     ? twodip.color.sorted(measured.flatMap(i => [...w.parts.subarray(6 * i, 6 * i + 6)]), measured.flatMap(i => [i, i]))
     : w.means();
 
+  // target reads the color that is looked for, and how surely it is known: a
+  // color as typed, one from a photo with its ±, or another tile's.
+  w.target = text => {
+    const tile = /^\s*tile\s*(\d+)\s*$/i.exec(text);
+    if (!tile) {
+      const [bare, doubt] = text.split(/\s*±\s*/), lab = twodip.color.parse(bare, w);
+      return lab && { lab, doubt: Math.max(0, Number(doubt) || 0) };
+    }
+    const i = w.row.get(Number(tile[1]));
+    return i !== undefined && w.read[i] ? { lab: w.labOf(i), doubt: w.doubtOf(i), not: i } : null;
+  };
+
   // doubtWords says a doubt as the pages do.
   w.doubtWords = doubt => '±\u00a0' + (doubt <= 0 ? 'not known' : doubt < 1 ? doubt.toFixed(1) : Math.ceil(doubt - 0.05));
 

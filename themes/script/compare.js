@@ -1,3 +1,4 @@
+'use strict';
 // portrait is all that is said of a tile where it stands large: its photo,
 // color, order, buckets, cautions and place.
 twodip.portrait = i => {

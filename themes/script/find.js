@@ -24,17 +24,6 @@ twodip.ready.push(() => {
   };
   const nameOf = { first: w.glazes.code, second: ['-', ...w.glazes.code], family: ['', ...w.dict.family] };
 
-  // target reads the color that is looked for: a color, or another tile's.
-  const target = text => {
-    const tile = /^\s*tile\s*(\d+)\s*$/i.exec(text);
-    if (!tile) {
-      const [bare, doubt] = text.split(/\s*±\s*/), lab = color.parse(bare, w);
-      return lab && { lab, doubt: Math.max(0, Number(doubt) || 0) };
-    }
-    const i = w.row.get(Number(tile[1]));
-    return i !== undefined && w.read[i] ? { lab: w.labOf(i), doubt: w.doubtOf(i), not: i } : null;
-  };
-
   // conditions are the words, the filters and what is left out, as tests.
   const conditions = () => {
     const plan = ask.plan(w, index, byId('words').value), list = [...plan.tests];
@@ -143,10 +132,12 @@ twodip.ready.push(() => {
   };
 
   // doors lead on with what was found.
-  const doors = rows => {
+  const doors = (rows, near, nearText) => {
     const numbers = rows.map(i => w.tile[i]);
     byId('to-room').href = 'room.html#tiles=' + numbers.join(',');
     byId('to-room').hidden = !numbers.length;
+    byId('to-map').href = 'color.html#near=' + encodeURIComponent(nearText);
+    byId('to-map').hidden = !near;
   };
 
   const remember = () => {
@@ -173,7 +164,7 @@ twodip.ready.push(() => {
   };
 
   const update = () => {
-    const { plan, list } = conditions(), nearText = byId('near').value.trim(), near = nearText ? target(nearText) : null;
+    const { plan, list } = conditions(), nearText = byId('near').value.trim(), near = nearText ? w.target(nearText) : null;
     const found = ask.find(w.n, list), asked = list.length > 0 || nearText !== '' || plan.left.length > 0;
     clearTimeout(later);
     later = setTimeout(() => countFilters(list, found), 30); // after the tiles are there
@@ -185,7 +176,7 @@ twodip.ready.push(() => {
     const ranked = rank(found, near, plan), total = near ? found.rows.filter(i => w.read[i] && i !== near.not).length : found.rows.length;
     byId('found').hidden = !asked;
     byId('found-count').textContent = asked ? (near ? (asWall && total > show ? 'The ' + show + ' nearest of ' + total : tiles(total) + ', nearest first') : found.rows.length + ' of ' + tiles(w.n)) : '';
-    doors(ranked.slice(0, 200).map(([i]) => i));
+    doors(ranked.slice(0, 200).map(([i]) => i), near, nearText);
     byId('shown').hidden = asWall;
     byId('shown').replaceChildren(...(asked && !asWall ? ranked.slice(0, show).map(([i, d], at) => twodip.shown(i, says(i, d, near), at)) : []));
     byId('more').hidden = asWall || total <= show;

@@ -5,7 +5,7 @@ twodip.ready.push(() => {
   if (!canvas) return;
   const { byId } = twodip, w = twodip.columns(), pen = canvas.getContext('2d'), sheets = new Map();
   const all = [...w.tile.keys()].filter(i => w.read[i] && !w.repeat[i]).sort((i, j) => w.lab[3 * i] - w.lab[3 * j]);
-  let wide, high, size, place = [], doubt, now = -1, ring = null, down = null;
+  let wide, high, size, place = [], doubt, now = -1, ring = null, down = null, sought = null;
 
   // A sheet holds a dozen rows and columns, each cell a quarter higher than wide.
   const sheet = (row, column) => {
@@ -31,8 +31,9 @@ twodip.ready.push(() => {
     pen.setTransform(scale, 0, 0, scale, 0, 0);
     size = Math.max(14, Math.min(48, Math.sqrt(wide * high / (all.length || 1) / 5)));
     const ab = byId('map-view').value === 'ab';
-    const points = all.map(i => { const [L, A, B] = w.labOf(i); return ab ? [A, -B] : [(Math.atan2(B, A) / Math.PI * 180 + 360) % 360, -L]; });
-    const range = k => { const v = points.map(p => p[k]); return v.length ? [Math.min(...v), Math.max(...v)] : [0, 1]; };
+    const point = ([L, A, B]) => ab ? [A, -B] : [(Math.atan2(B, A) / Math.PI * 180 + 360) % 360, -L];
+    const points = all.map(i => point(w.labOf(i))), wanted = sought ? [point(sought.lab)] : [];
+    const range = k => { const v = [...points, ...wanted].map(p => p[k]); return v.length ? [Math.min(...v), Math.max(...v)] : [0, 1]; };
     const [x0, x1] = ab ? range(0) : [0, 360], [y0, y1] = range(1), room = wide - 2 * size, tall = high - 2 * size;
     let sx = room / (x1 - x0 || 1), sy = tall / (y1 - y0 || 1);
     if (ab) sx = sy = Math.min(sx, sy);
@@ -40,6 +41,7 @@ twodip.ready.push(() => {
     const at = (x, y) => [wide / 2 + (x - (x0 + x1) / 2) * sx, high / 2 + (y - (y0 + y1) / 2) * sy];
     place = points.map(p => at(...p));
     place.origin = ab ? at(0, 0) : null;
+    place.wanted = wanted.map(p => at(...p));
     draw();
   };
 
@@ -75,6 +77,9 @@ twodip.ready.push(() => {
     pen.lineWidth = 3;
     if (now >= 0) pen.strokeRect(place[now][0] - size / 2 - 2, place[now][1] - size / 2 - 2, size + 4, size + 4);
     if (ring) circle(ring.x, ring.y, ring.r);
+    pen.setLineDash([6, 4]);
+    for (const p of place.wanted) circle(...p, Math.max(8, sought.doubt * doubt));
+    pen.setLineDash([]);
   };
   const circle = (x, y, r) => { pen.beginPath(); pen.arc(x, y, r, 0, 2 * Math.PI); pen.stroke(); };
 
@@ -91,9 +96,28 @@ twodip.ready.push(() => {
     const inside = all.map((i, k) => [i, Math.hypot(place[k][0] - ring.x, place[k][1] - ring.y)]).filter(([, d]) => d <= ring.r).sort((p, q) => p[1] - q[1]).map(([i]) => i);
     const mean = [0, 1, 2].map(k => inside.reduce((s, i) => s + w.lab[3 * i + k], 0) / (inside.length || 1));
     byId('map-says').textContent = inside.length ? (inside.length === 1 ? '1 tile' : inside.length + ' tiles') + ' in the ring' + (inside.length > 24 ? '; here are the 24 nearest its middle.' : '.') : 'No tile is in the ring.';
-    byId('map-found').replaceChildren(...inside.slice(0, 24).map((i, at) => twodip.shown(i, w.dict.name[w.name[i]], at)));
-    byId('map-ways').hidden = !inside.length;
-    byId('map-near').href = 'index.html#near=' + mean.map(v => v.toFixed(1)).join('+');
+    const unsure = inside.reduce((s, i) => s + w.doubtOf(i), 0) / (inside.length || 1); // a mean is known no better than what it is of
+    list(inside.map(i => [i, w.dict.name[w.name[i]]]), mean.map(v => v.toFixed(1)).join(' ') + (unsure ? ' ± ' + unsure.toFixed(1) : ''));
+  };
+  const list = (found, near) => {
+    byId('map-found').replaceChildren(...found.slice(0, 24).map(([i, says], at) => twodip.shown(i, says, at)));
+    byId('map-ways').hidden = !found.length;
+    byId('map-near').href = 'index.html#near=' + encodeURIComponent(near);
+  };
+
+  // seek shows the color that the address asks for, with its own doubt, and the
+  // tiles that it may be.
+  const seek = () => {
+    const text = new URLSearchParams(location.hash.slice(1)).get('near') || '';
+    sought = text ? w.target(text) : null;
+    if (sought) {
+      const allowed = new Uint8Array(w.n).fill(1), unsure = i => Math.hypot(w.doubtOf(i), sought.doubt);
+      if (sought.not !== undefined) allowed[sought.not] = 0;
+      const near = twodip.color.nearest(w.means(), sought.lab, w.n, allowed), open = near.filter(([i, d]) => d <= unsure(i)).length;
+      byId('map-says').textContent = 'The dashed ring is the color you look for' + (sought.doubt ? ', ' + w.doubtWords(sought.doubt) : '') + '. ' + (open > 1 ? open + ' tiles' : open ? '1 tile' : 'No tile') + ' may be that color, as far as the photos tell. The nearest:';
+      list(near.map(([i, d]) => [i, w.far(d, unsure(i))]), text);
+    }
+    if (wide) lay();
   };
   const open = k => { if (k >= 0) location.href = w.page(all[k]); };
 
@@ -135,5 +159,7 @@ twodip.ready.push(() => {
     e.preventDefault();
   });
   byId('map-view').addEventListener('change', () => { ring = null; now = -1; lay(); });
+  window.addEventListener('hashchange', seek);
+  seek();
   new ResizeObserver(lay).observe(canvas);
 });

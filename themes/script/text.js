@@ -1,3 +1,4 @@
+'use strict';
 // Words as people write them: folded, split, and matched to a dictionary by
 // their beginning, forgiving a typo.
 twodip.text = (() => {
