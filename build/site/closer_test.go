@@ -7,6 +7,9 @@ import (
 	"github.com/chromedp/chromedp"
 	"github.com/chromedp/chromedp/kb"
 	"github.com/stretchr/testify/assert"
+
+	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/color"
 )
 
 func TestAPhotoIsLookedAtCloser(t *testing.T) {
@@ -80,8 +83,31 @@ func TestTheMapOfColors(t *testing.T) {
 	}
 	b.until(`document.getElementById('map-says').textContent.startsWith('` + some(len(read)) + ` tiles in the ring')`)
 	assert.Equal(t, 24, eval[int](b, `document.querySelectorAll('#map-found li').length`))
+	assert.Regexp(t, `#near=.*%C2%B1`, eval[string](b, `document.getElementById('map-near').href`), "a mean of readings has a doubt")
 	b.picture("map")
 	b.press(kb.ArrowLeft, kb.Enter)
 	b.until(`location.pathname.includes('/tile/')`)
+	b.quiet()
+}
+
+// A color from somebody's own photo stands on the map with its doubt, and every
+// tile that it may be is counted.
+func TestTheMapShowsAColorWithItsDoubt(t *testing.T) {
+	dir, wall := standingSite(t)
+	b := openTab(t, 1366, 900)
+	b.visit(fileURL(dir, "index.html#near=48+-8+-14+%C2%B1+12"))
+	b.until(`!document.getElementById('to-map').hidden`)
+	b.do(chromedp.Click(chromedp.ID("to-map")))
+	b.until(`location.pathname.endsWith('/color.html') && document.querySelectorAll('#map-found li').length === 24`)
+	may := 0
+	for _, tile := range wall.Tiles {
+		if r, ok := tiles.ColorOf(wall.Readings, tile.Number); ok && color.DE00(color.Lab{L: 48, A: -8, B: -14}, labOf(r)) <= together(r.Doubt, 12) {
+			may++
+		}
+	}
+	assert.Equal(t, "The dashed ring is the color you look for, ±\u00a012. "+some(may)+" tiles may be that color, as far as the photos tell. The nearest:", eval[string](b, `document.getElementById('map-says').textContent`))
+	assert.Equal(t, nearestByHand(wall, color.Lab{L: 48, A: -8, B: -14})[:24], eval[[]int](b, `[...document.querySelectorAll('#map-found .number')].map(e => Number(e.textContent))`))
+	assert.Contains(t, eval[string](b, `document.querySelector('#map-found .says').textContent`), "same")
+	b.picture("map-near")
 	b.quiet()
 }
