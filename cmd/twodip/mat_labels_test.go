@@ -79,13 +79,13 @@ func matRound(t *testing.T, paper, labels, address string, n int) (right int) {
 	form, err := sheet.FindLabelSheet(wall.Settings)
 	require.NoError(t, err)
 	mat := rendered(t, filepath.Join(dir, "build/print/mat.pdf"), "300")
-	printed := rendered(t, filepath.Join(dir, "build/print/labels.pdf"), "600")
+	printed := filepath.Join(dir, "build/print/labels.pdf")
 
 	shows := map[string]tiles.Number{}
 	for i := range n {
 		r := rand.New(rand.NewPCG(uint64(i), uint64(len(labels)+len(address))))
 		at := r.IntN(min(len(wall.Tiles), form.Columns*form.Rows))
-		photo := matShot(r, page, mat, labelAt(printed, form, at), form)
+		photo := matShot(r, page, mat, labelOf(t, printed, form, at), form)
 		name := fmt.Sprintf("IMG_%04d.jpg", i)
 		shows[name] = wall.Tiles[at].Number
 		require.NoError(t, os.WriteFile(filepath.Join(dir, "tiles/photos", name), photo, 0o644))
@@ -113,15 +113,6 @@ func matRound(t *testing.T, paper, labels, address string, n int) (right int) {
 		t.Log(out, errs)
 	}
 	return right
-}
-
-// labelAt cuts a label out of the first sheet, rendered at 600 dpi.
-func labelAt(page image.Image, s tiles.LabelSheet, i int) image.Image {
-	x, y := s.Left+float64(i%s.Columns)*s.PitchX, s.Top+float64(i/s.Columns)*s.PitchY
-	dots := func(mm float64) int { return int(mm / 25.4 * 600) }
-	return page.(interface {
-		SubImage(image.Rectangle) image.Image
-	}).SubImage(image.Rect(dots(x), dots(y), dots(x+s.Width), dots(y+s.Height)))
 }
 
 // matShot photographs a tile and its label on the mat, 12 megapixels, in black

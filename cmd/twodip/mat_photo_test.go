@@ -8,11 +8,13 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"strconv"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"github.com/twodip/twodip/build/sheet"
 	"github.com/twodip/twodip/tiles"
 	"github.com/twodip/twodip/tiles/color"
 	"github.com/twodip/twodip/tiles/folder"
@@ -44,16 +46,12 @@ func rendered(t *testing.T, pdf, dpi string, more ...string) image.Image {
 	return img
 }
 
-// labelOf cuts a tile's label out of the first label sheet: 3 abreast of 66.675
-// × 25.4 mm, 69.85 mm from one to the next, from 4.76 mm and 12.7 mm (the 30-up
-// Letter sheet).
-func labelOf(t *testing.T, pdf string, n int) image.Image {
-	x, y := 4.76+69.85*float64((n-1)%3), 12.7+25.4*float64((n-1)/3)
-	sheet := rendered(t, pdf, "600")
-	dots := func(mm float64) int { return int(mm / 25.4 * 600) }
-	return sheet.(interface {
-		SubImage(image.Rectangle) image.Image
-	}).SubImage(image.Rect(dots(x), dots(y), dots(x+66.675), dots(y+25.4)))
+// labelOf is a label of the first sheet, rendered at 600 dpi.
+func labelOf(t *testing.T, pdf string, s tiles.LabelSheet, i int) image.Image {
+	t.Helper()
+	x, y := s.Left+float64(i%s.Columns)*s.PitchX, s.Top+float64(i/s.Columns)*s.PitchY
+	dots := func(mm float64) string { return strconv.Itoa(int(mm / 25.4 * 600)) }
+	return rendered(t, pdf, "600", "-x", dots(x), "-y", dots(y), "-W", dots(s.Width), "-H", dots(s.Height))
 }
 
 // The whole way a user goes: print the mat and the labels, lay a tile, its
@@ -75,7 +73,9 @@ func TestATileOnThePrintedMatIsReadByItsLabel(t *testing.T) {
 	require.NoError(t, err)
 
 	mat := rendered(t, filepath.Join(dir, "build/print/mat.pdf"), "300")
-	label := labelOf(t, filepath.Join(dir, "build/print/labels.pdf"), 5)
+	form, err := sheet.FindLabelSheet(wall.Settings)
+	require.NoError(t, err)
+	label := labelOf(t, filepath.Join(dir, "build/print/labels.pdf"), form, 4)
 	photo := photographed(page, mat, label)
 	path := filepath.Join(dir, "tiles/photos/IMG_2041.jpg")
 	require.NoError(t, os.WriteFile(path, photo, 0o644))
@@ -95,9 +95,9 @@ func TestATileOnThePrintedMatIsReadByItsLabel(t *testing.T) {
 	t.Logf("read %.1f %.1f %.1f, %.1f off, ± %.1f", got.L, got.A, got.B, off, got.Doubt)
 	assert.Less(t, off, got.Doubt)
 	assert.Less(t, off, 4.0)
-	sheet, err := os.ReadFile(filepath.Join(dir, "build/contact.html"))
+	contact, err := os.ReadFile(filepath.Join(dir, "build/contact.html"))
 	require.NoError(t, err)
-	assert.Contains(t, string(sheet), `data-photo="IMG_2041.jpg"`)
+	assert.Contains(t, string(contact), `data-photo="IMG_2041.jpg"`)
 
 	setByHand(t, dir)
 }
