@@ -6,6 +6,8 @@ import (
 	"image/jpeg"
 	"math"
 	"math/rand/v2"
+	"runtime"
+	"sync"
 )
 
 // Light is everything between the scene and the file that is not geometry.
@@ -55,29 +57,41 @@ func JPEG(img image.Image, quality int) []byte {
 	return b.Bytes()
 }
 
-// shoot follows a ray through every pixel, several where the ground is fine.
+// shoot follows a ray through every pixel, several where the ground is fine;
+// the rows are shared out among the processors.
 func shoot(s *Scene, c Camera, l Light, channels int) [][]float32 {
 	planes := make([][]float32, channels)
 	for i := range planes {
 		planes[i] = make([]float32, c.W*c.H)
 	}
 	slope := newSlope(s, l)
-	for y := range c.H {
-		for x := range c.W {
-			v, fine := s.trace(c, slope, float64(x)+0.5, float64(y)+0.5)
-			if fine {
-				v = s.many(c, slope, float64(x), float64(y))
+	var all sync.WaitGroup
+	n := runtime.GOMAXPROCS(0)
+	for k := range n {
+		all.Go(func() {
+			for y := k; y < c.H; y += n {
+				s.row(c, slope, y, planes)
 			}
-			if channels == 1 {
-				planes[0][y*c.W+x] = 0.2126*v[0] + 0.7152*v[1] + 0.0722*v[2]
-				continue
-			}
-			for i := range planes {
-				planes[i][y*c.W+x] = v[i]
-			}
+		})
+	}
+	all.Wait()
+	return planes
+}
+
+func (s *Scene) row(c Camera, l slope, y int, planes [][]float32) {
+	for x := range c.W {
+		v, fine := s.trace(c, l, float64(x)+0.5, float64(y)+0.5)
+		if fine {
+			v = s.many(c, l, float64(x), float64(y))
+		}
+		if len(planes) == 1 {
+			planes[0][y*c.W+x] = 0.2126*v[0] + 0.7152*v[1] + 0.0722*v[2]
+			continue
+		}
+		for i := range planes {
+			planes[i][y*c.W+x] = v[i]
 		}
 	}
-	return planes
 }
 
 func (s *Scene) many(c Camera, l slope, x, y float64) RGB {
@@ -113,7 +127,7 @@ func (s *Scene) trace(c Camera, l slope, px, py float64) (RGB, bool) {
 			x, y = hit(lift)
 		}
 	}
-	for _, i := range s.near(x, y) {
+	for _, i := range s.index.near(x, y) {
 		b := &s.Blocks[i]
 		fx, fy := hit(lift + b.Thick)
 		u, w := b.local(fx, fy)

@@ -13,7 +13,7 @@ type Scene struct {
 	Beyond        RGB                        // what the ground lies on
 	Blocks        []Block                    // tiles and cards
 	Bow           func(x, y float64) float64 // height of the ground over flat, mm; nil = flat
-	index         map[[2]int][]int
+	index         grid
 }
 
 // Block is a tile: an outline on the ground, its height, its face.
@@ -25,28 +25,23 @@ type Block struct {
 	sin, cos          float64
 }
 
-const bucket = 16.0 // mm
-
-// prepare sorts the blocks into buckets so that a ray meets few of them.
+// prepare sorts the blocks by place, so that a ray is held against few of them.
 func (s *Scene) prepare() {
-	s.index = map[[2]int][]int{}
+	reaches := make([]box, len(s.Blocks))
 	for i := range s.Blocks {
-		b := &s.Blocks[i]
-		b.sin, b.cos = math.Sincos(b.Turn * math.Pi / 180)
-		reach := b.Thick*2 + 2
-		if b.Turn != 0 {
-			reach += math.Hypot(b.W, b.H)/2 - min(b.W, b.H)/2
-		}
-		for by := int(math.Floor((b.Y - reach) / bucket)); float64(by)*bucket <= b.Y+b.H+reach; by++ {
-			for bx := int(math.Floor((b.X - reach) / bucket)); float64(bx)*bucket <= b.X+b.W+reach; bx++ {
-				s.index[[2]int{bx, by}] = append(s.index[[2]int{bx, by}], i)
-			}
-		}
+		reaches[i] = s.Blocks[i].prepare()
 	}
+	s.index = newGrid(reaches)
 }
 
-func (s *Scene) near(x, y float64) []int {
-	return s.index[[2]int{int(math.Floor(x / bucket)), int(math.Floor(y / bucket))}]
+// prepare reckons the block's turn and says how far it and its shadow reach.
+func (b *Block) prepare() box {
+	b.sin, b.cos = math.Sincos(b.Turn * math.Pi / 180)
+	reach := b.Thick*2 + 2
+	if b.Turn != 0 {
+		reach += math.Hypot(b.W, b.H)/2 - min(b.W, b.H)/2
+	}
+	return box{b.X - reach, b.Y - reach, b.X + b.W + reach, b.Y + b.H + reach}
 }
 
 // local is a place in the block's own coordinates.
@@ -92,7 +87,7 @@ func (b *Block) crosses(u0, v0, u1, v1 float64) bool {
 // that stand between it and a soft light from direction (dx, dy) a mm of height.
 func (s *Scene) shade(x, y, dx, dy float64) float32 {
 	light := 1.0
-	for _, i := range s.near(x, y) {
+	for _, i := range s.index.near(x, y) {
 		b := &s.Blocks[i]
 		u, v := b.local(x-dx*b.Thick, y-dy*b.Thick)
 		soft := 0.3*b.Thick + 0.2

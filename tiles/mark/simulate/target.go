@@ -16,19 +16,16 @@ var (
 // Printed is a ground of one color with marks on it, each in a white square.
 // Bleed is how far ink spreads over its edge, mm.
 func Printed(width, height float64, ground RGB, marks []target.Mark, bleed float64) *Scene {
-	index := map[[2]int][]int{}
+	quiet := make([]box, len(marks))
 	for i, m := range marks {
 		q := m.Quiet()
-		for by := int(q.Y / bucket); float64(by)*bucket <= q.Y+q.H; by++ {
-			for bx := int(q.X / bucket); float64(bx)*bucket <= q.X+q.W; bx++ {
-				index[[2]int{bx, by}] = append(index[[2]int{bx, by}], i)
-			}
-		}
+		quiet[i] = box{q.X, q.Y, q.X + q.W, q.Y + q.H}
 	}
+	index := newGrid(quiet)
 	near := func(x, y float64) (target.Mark, bool) {
-		for _, i := range index[[2]int{int(x / bucket), int(y / bucket)}] {
-			q := marks[i].Quiet()
-			if x >= q.X && y >= q.Y && x <= q.X+q.W && y <= q.Y+q.H {
+		for _, i := range index.near(x, y) {
+			q := quiet[i]
+			if x >= q[0] && y >= q[1] && x <= q[2] && y <= q[3] {
 				return marks[i], true
 			}
 		}
