@@ -114,7 +114,7 @@ func (p *paper) cones(a area) {
 	}
 	y += p.caution(area{a.x, y, a.w, 0}, "Look in only through welder’s-type eyewear, and stand back from the spyhole.") + 5
 	y = p.para(a.x, y, a.w, head, "After")
-	for _, l := range []string{"off at", "peak", "opened at (100 °C or less)", "kiln’s clock or meter"} {
+	for _, l := range []string{"off at", "peak", "opened at (100 °C, 212 °F or less)", "kiln’s clock or meter"} {
 		p.blank(a.x, y+5, a.w, l)
 		y += 7
 	}

@@ -28,7 +28,7 @@ var safetyWords = []advice{
 	{"Kiln", []string{
 		"The kiln’s manual and the fire code say how far from walls it stands, and who may wire it. A licensed electrician does.",
 		"It vents outdoors, away from air intakes. Firing gives off carbon monoxide and metal vapor: nobody works in its room.",
-		"Look in only through welder’s-type eyewear. Open at 100 °C or less. Power off before a hand goes near the elements.",
+		"Look in only through welder’s-type eyewear. Open at 100 °C (212 °F) or less. Power off before a hand goes near the elements.",
 		"Grind and chip with eyes covered: glaze drips and burst blisters cut like glass. Flakes off a rim: stop using the piece.",
 	}},
 	{"Food", []string{

@@ -107,6 +107,7 @@ func parseFile(t *template.Template, over fs.FS, name string) error {
 // themeProblem says what is wrong in a template of the wall's own.
 func themeProblem(name string, err error) error {
 	what := strings.TrimPrefix(err.Error(), "template: ")
+	what = strings.ReplaceAll(what, "unexpected EOF", "it ends before a }} or an {{end}} that it needs")
 	return tiles.Problem{File: "themes/" + name, What: "the template cannot be used: " + what,
 		Do: "mend it, or delete the file to have the built-in one back"}
 }

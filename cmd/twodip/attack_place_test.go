@@ -25,7 +25,7 @@ var placeWeapons = []weapon{
 func putOther(t *testing.T, r *rand.Rand, path string) {
 	require.NoError(t, os.MkdirAll(filepath.Dir(path), 0o755))
 	require.NoError(t, os.RemoveAll(path))
-	beside := filepath.Join(filepath.Dir(path), "beside.tmp")
+	beside := path + ".beside.tmp"
 	switch r.IntN(7) {
 	case 0:
 		require.NoError(t, syscall.Mkfifo(path, 0o644))
@@ -36,6 +36,7 @@ func putOther(t *testing.T, r *rand.Rand, path string) {
 	case 3:
 		require.NoError(t, os.Symlink(pick(r, "/dev/zero", "/dev/tty", "/etc/passwd", "/", "/proc/self/mem", ".."), path))
 	case 4:
+		require.NoError(t, os.RemoveAll(beside))
 		require.NoError(t, syscall.Mkfifo(beside, 0o644))
 		require.NoError(t, os.Symlink(beside, path))
 	case 5:

@@ -57,7 +57,20 @@ func (a *app) complain(err error) {
 	case errors.As(err, &one):
 		err = content.Placed(a.folder(), tiles.Problems{one})
 	}
-	fmt.Fprintln(a.err, harmless(err.Error()))
+	for line := range strings.Lines(err.Error()) {
+		fmt.Fprintln(a.err, harmless(readable(strings.TrimSuffix(line, "\n"))))
+	}
+}
+
+// readable cuts a line that nobody would read to its end short in the middle:
+// what is wrong and what to do stand at its ends.
+func readable(line string) string {
+	const most, ends = 2000, 600
+	letters := []rune(line)
+	if len(letters) <= most {
+		return line
+	}
+	return string(letters[:ends]) + " … " + string(letters[len(letters)-ends:])
 }
 
 // hint says what to do about it.

@@ -25,7 +25,7 @@ func Mind(w tiles.Wall, p tiles.Pair, ruled, careful string) []string {
 			continue
 		}
 		if g.Has(tiles.Runny) {
-			said = append(said, g.Name+" runs: wipe 25 mm up from the foot.")
+			said = append(said, g.Name+" runs: wipe "+w.Units.Length(25)+" up from the foot.")
 		}
 		if g.Has(tiles.Crawls) {
 			crawl++

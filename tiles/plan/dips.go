@@ -173,7 +173,7 @@ func darkness(g tiles.Glaze) int {
 func (r *runner) step(coat int, g tiles.Glaze, ts []tiles.Tile) Step {
 	slices.SortFunc(ts, func(a, b tiles.Tile) int { return int(a.Number - b.Number) })
 	shuffle(ts, r.w.Kiln.Seed, uint64(r.load)<<8|uint64(coat))
-	s := Step{Glaze: g, Cup: coat == 2 && fromOf(r.w.Dip.SecondFrom) != tiles.SecondBucket, Notes: notesOf(coat, g, r.w.Dip.SecondFrom)}
+	s := Step{Glaze: g, Cup: coat == 2 && fromOf(r.w.Dip.SecondFrom) != tiles.SecondBucket, Notes: notesOf(coat, g, r.w.Settings)}
 	s.Minutes = r.w.Dip.Opening + r.perStep(coat) + float64(len(ts))*r.perTile(coat)
 	s.Parts = parts(ts, r.perStirring(coat))
 	s.Minutes += stirAgain * float64(len(s.Parts)-1)
@@ -200,10 +200,10 @@ func parts(ts []tiles.Tile, most int) [][]tiles.Tile {
 
 // notesOf is what to mind at a bucket. Common practice, no source; gloves over
 // cuts and with soluble glazes are the usual caution.
-func notesOf(coat int, g tiles.Glaze, from tiles.SecondFrom) []string {
+func notesOf(coat int, g tiles.Glaze, s tiles.Settings) []string {
 	var notes []string
 	if coat == 2 {
-		notes = append(notes, secondNote(from))
+		notes = append(notes, secondNote(s.Dip.SecondFrom))
 	}
 	for _, n := range []struct {
 		trait tiles.Trait
@@ -211,7 +211,7 @@ func notesOf(coat int, g tiles.Glaze, from tiles.SecondFrom) []string {
 		coat  int
 	}{
 		{tiles.Soluble, "soluble salts: waterproof gloves", 0},
-		{tiles.Runny, "runs: wipe the foot 25 mm up", 0},
+		{tiles.Runny, "runs: wipe the foot " + s.Units.Length(25) + " up", 0},
 		{tiles.Crawls, "crawls over a coat: thin, on a touch-dry first", 2},
 		{tiles.Colorant, "strong colorant: wash hands and tools after it", 0},
 	} {

@@ -19,7 +19,7 @@ const (
 // teacher's own rules come after them, and the last rule that fits decides.
 var BuiltIn = []tiles.Rule{
 	{First: string(tiles.Runny), Second: string(tiles.Runny), Do: Caution,
-		Reason: "both run: leave 25 mm bare at the foot, waste slab under it"},
+		Reason: "both run: leave 25 mm (1 in) bare at the foot, waste slab under it"},
 	{Second: string(tiles.Crawls), Do: Caution,
 		Reason: "the second crawls: dip it thin, over a coat that is touch-dry"},
 	{First: string(tiles.Slick), Do: Caution,

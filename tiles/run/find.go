@@ -116,7 +116,7 @@ func look(dir folder.Folder, wall tiles.Wall, wish FindWish) (Found, color.Lab, 
 	case slices.Contains(pictures, strings.ToLower(filepath.Ext(wish.What))):
 		return Found{}, lab, tiles.Problem{File: wish.What, What: "there is no such photo here or in " + folder.Photos}
 	}
-	return Found{}, lab, wrong
+	return Found{}, lab, ErrNotAsked(wrong.Error())
 }
 
 // glance reads the color of the tile of ours that a photo shows, or else of

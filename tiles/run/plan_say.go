@@ -35,10 +35,10 @@ func (p Planned) Lines() []Line {
 	l.sayGrounds("left out", p.Skipped)
 	l.sayGrounds("with care", p.Cautions)
 	l.add(p.Later, "later", "later", "part: asks for "+p.Wall.Part.String()+" now")
-	l.add(toFire(p.Loads), "load", "loads", loadWords(p.Loads))
+	l.add(toFire(p.Loads), "load", "loads", loadWords(p.Wall.Units, p.Loads))
 	l.add(len(p.Waiting), "waiting", "waiting", "fired, without a photo: "+numbered(p.Waiting)+"; set one that broke to retired in "+record.PlanFile)
 	l.sayWork()
-	l.add(p.Materials.Tiles+p.Materials.Spares, "to make", "to make", makeWords(p.Materials), "plan --needs")
+	l.add(p.Materials.Tiles+p.Materials.Spares, "to make", "to make", makeWords(p.Wall.Units, p.Materials), "plan --needs")
 	return l.said
 }
 
@@ -231,7 +231,7 @@ func toFire(ls []plan.Load) int {
 }
 
 // loadWords says how full the loads to fire are.
-func loadWords(ls []plan.Load) string {
+func loadWords(u tiles.Units, ls []plan.Load) string {
 	loads, least, most, shelves, posts := 0, math.MaxInt, 0, 0, 0.0
 	for _, l := range ls {
 		if l.Fired {
@@ -250,7 +250,7 @@ func loadWords(ls []plan.Load) string {
 	if loads > 1 {
 		size += " a load"
 	}
-	return fmt.Sprintf("%s on %s, with %g mm posts", size, english.Count(shelves, "shelf", "shelves"), posts)
+	return fmt.Sprintf("%s on %s, with %s posts", size, english.Count(shelves, "shelf", "shelves"), u.Length(posts))
 }
 
 // sayWork says what dipping in runs costs, against dipping tile by tile.

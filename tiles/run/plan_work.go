@@ -16,24 +16,16 @@ func cupNote(p Planned) []string {
 	return nil
 }
 
-func makeWords(m plan.Materials) string {
-	return fmt.Sprintf("%d planned and %s: %.1f kg of wet clay; of glaze, %s go on the tiles, %s thrown away and %.0f l stay standing in %s",
-		m.Tiles, english.Count(m.Spares, "spare", "spares"), m.Clay, litres(m.Coats), thrown(m.Thrown), m.Standing, english.Count(len(m.Buckets), "bucket", "buckets"))
+func makeWords(u tiles.Units, m plan.Materials) string {
+	return fmt.Sprintf("%d planned and %s: %s of wet clay; of glaze, %s go on the tiles, %s thrown away and %s stay standing in %s",
+		m.Tiles, english.Count(m.Spares, "spare", "spares"), u.Weight(m.Clay), u.Volume(m.Coats), thrown(u, m.Thrown), u.Volume(m.Standing), english.Count(len(m.Buckets), "bucket", "buckets"))
 }
 
-// litres says an amount of glaze: what is less than a tenth of a litre in ml.
-func litres(l float64) string {
-	if l < 0.0995 {
-		return fmt.Sprintf("%.0f ml", 1000*l)
-	}
-	return fmt.Sprintf("%.1f l", l)
-}
-
-func thrown(l float64) string {
-	if l < 0.0005 {
+func thrown(u tiles.Units, litres float64) string {
+	if litres < 0.0005 {
 		return "none is"
 	}
-	return litres(l) + " are"
+	return u.Volume(litres) + " are"
 }
 
 // WholeWords is the whole of the work that is left, in one phrase; "" = none.
