@@ -112,6 +112,16 @@ func TestAnAliasBombIsRefusedBeforeItGrows(t *testing.T) {
 }
 
 // The wall is near, and the sentence says where.
+// A key that is no word made the library's decoder panic, beside a << .
+func TestAKeyThatIsNoWord(t *testing.T) {
+	for text, line := range map[string]int{"name: A\n[a, b]: 1\n<<: {name: B}\n": 2, "<<: {name: B}\n": 1, "? {a: 1}\n: 2\n": 1, "tile:\n  {a: 1}: 3\n": 2} {
+		_, err := ParseSettings([]byte(text))
+		require.ErrorContains(t, err, fmt.Sprintf("wall.yaml:%d: ", line), text)
+	}
+	_, err := ParsePage("content/a.md", []byte("---\ntitle: A\n[a]: 1\n<<: {title: B}\n---\n\ntext\n"))
+	require.ErrorContains(t, err, "content/a.md:3: has a list, a block or << where a setting's name should stand")
+}
+
 func TestAWallThatIsNotQuiteHereIsSaid(t *testing.T) {
 	for name, want := range map[string]string{
 		"wall.yml":      "wall.yml is; rename that file to wall.yaml",

@@ -49,6 +49,9 @@ func parseYAML(file string, text []byte) (*yaml.Node, tiles.Problems) {
 	if n := findAlias(&doc); n != nil {
 		return nil, problem(file, n.Line, anchored, quoteIt)
 	}
+	if n := findOddKey(&doc); n != nil {
+		return nil, problem(file, n.Line, "has a list, a block or << where a setting's name should stand", "write a word there, and put a text that looks like this in quotation marks")
+	}
 	if d.Decode(&next) == nil {
 		return nil, problem(file, next.Line, "begins the file a second time, after a line of hyphens or stops", "keep what is right above that line, and take the rest out")
 	}
@@ -92,6 +95,19 @@ func findAlias(n *yaml.Node) *yaml.Node {
 	}
 	for _, c := range n.Content {
 		if found := findAlias(c); found != nil {
+			return found
+		}
+	}
+	return nil
+}
+
+// findOddKey finds a key that is no word. The library's decoder panics on some.
+func findOddKey(n *yaml.Node) *yaml.Node {
+	for i, c := range n.Content {
+		if n.Kind == yaml.MappingNode && i%2 == 0 && (c.Kind != yaml.ScalarNode || c.ShortTag() == "!!merge") {
+			return c
+		}
+		if found := findOddKey(c); found != nil {
 			return found
 		}
 	}

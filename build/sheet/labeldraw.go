@@ -1,6 +1,8 @@
 package sheet
 
 import (
+	"strings"
+
 	"github.com/twodip/twodip/tiles"
 )
 
@@ -218,7 +220,7 @@ func (l *labeler) firedWords(p labelParts, way labelWay, a area, t tiles.Tile) {
 	const least = 10.5
 	x := p.numberX + l.width(p.number, l.longest.String()) + 1.5
 	room := l.codeLeft(a) + l.layout.quiet/2 - x
-	if !way.wide || !t.Own() || room < least {
+	if !way.wide || !t.Own() {
 		return
 	}
 	st := style{pt: leastLabel}
@@ -226,9 +228,22 @@ func (l *labeler) firedWords(p labelParts, way labelWay, a area, t tiles.Tile) {
 	if body := clean(l.job.Wall.Clay.Body); body != "" {
 		said = []string{said[0], body, said[1]}
 	}
+	if room < least {
+		l.firedAbove(a, strings.Join(said, ", "))
+		return
+	}
 	y := l.inside(a).y + st.capHeight()
 	for i, s := range said {
 		l.inLine(x, y+float64(i)*st.leading(), room, st, s)
+	}
+}
+
+// firedAbove says it above the code, where a number leaves no room beside it.
+func (l *labeler) firedAbove(a area, said string) {
+	top := l.inside(a).y
+	room := (a.h-l.layout.qr-l.notTested().tall())/2 + a.y - top
+	if b, ok := l.fitWords(said, style{pt: leastLabel}, l.layout.qr, room, leastLabel); ok && l.layout.qr > 0 {
+		l.blockMiddle(l.onDots(l.codeLeft(a))+l.layout.qr/2, top, b)
 	}
 }
 
