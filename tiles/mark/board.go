@@ -1,6 +1,8 @@
 package mark
 
 import (
+	"math/bits"
+
 	"github.com/twodip/twodip/tiles"
 	"github.com/twodip/twodip/tiles/geometry"
 	"github.com/twodip/twodip/tiles/target"
@@ -93,6 +95,23 @@ func (b *Board) steady(read []reading, h target.BoardLayout, l lens) bool {
 	}
 	b.View, b.Bowed = bent, bent.bow.depth(h)
 	return true
+}
+
+// TagSeen is a tile's own tag as it hangs upright.
+type TagSeen struct {
+	Quad  geometry.Quad // its black square
+	Black float64       // how many of its 64 cells are inked
+}
+
+// Tags are the tags that were read, whichever tile's they are.
+func (b *Board) Tags() []TagSeen {
+	var out []TagSeen
+	for _, h := range b.Tiles {
+		if h.Read != 0 {
+			out = append(out, TagSeen{Quad: h.Tag, Black: target.Cells*target.Cells - float64(bits.OnesCount64(uint64(target.Tag(h.Read))))})
+		}
+	}
+	return out
 }
 
 // Paper is the white beside each mark's four sides, in the middle of its quiet

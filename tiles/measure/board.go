@@ -36,7 +36,7 @@ func (f *finding) onBoard(found []mark.Found) error {
 		return err
 	}
 	f.Whole = true
-	f.Paper, f.Ink = b.Paper(), b.Ink()
+	f.Paper, f.Ink, f.Tags = b.Paper(), b.Ink(), b.Tags()
 	return nil
 }
 

@@ -65,7 +65,7 @@ func fixOf(s *shot, found *Found, ask Ask, areas *mosaic) Fix {
 	f := fitting{shot: s, ask: ask, found: found, areas: areas}
 	f.Correction = correct.None(s.photo.Profile.ToXYZ)
 	if len(found.Paper) > 0 {
-		f.Light = readLight(s.photo, found.Paper, found.Ink)
+		f.Light = readLight(s.photo, found)
 	}
 	if found.onPage() && f.Light.Paper[1] > 0 && f.Light.Paper[1] < darkPaper {
 		f.note(saidDark)
@@ -80,7 +80,7 @@ func fixOf(s *shot, found *Found, ask Ask, areas *mosaic) Fix {
 	if want := ask.Wall.Photo.Reference; want != refNone && (want != refGround || found.Pair) && f.Kind() == correct.Camera {
 		f.byPaper(nil)
 	}
-	if f.Light.uneven() > unevenSaid {
+	if f.Light.shadowed() {
 		f.note("the edge of a shadow, or a reflection, lies across %s: its light was followed and the doubt is wider; photograph again in even light", f.lies())
 	}
 	return f.Fix

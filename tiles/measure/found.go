@@ -19,6 +19,7 @@ type Found struct {
 	Card  *geometry.Quad  // where the mat has a place for the reference; nil = it shows no mat
 	Paper []geometry.Quad // white paper, of the mat or about a board's marks
 	Ink   []geometry.Quad // the black of a board's marks
+	Tags  []mark.TagSeen  // of a board's tiles
 	Notes []string        // warnings, a sentence each
 
 	chart *candidateChart // nil = not looked for

@@ -23,7 +23,7 @@ func (f *fitting) byGround(p color.Patch) {
 	bands := f.groundBands()
 	why := f.hiddenGround(bands)
 	if why == "" {
-		f.Light = readLight(f.photo, bands, nil)
+		f.Light = readLight(f.photo, &Found{Paper: bands})
 		why = f.unlikeGround(bands)
 	}
 	if why != "" {

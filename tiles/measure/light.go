@@ -8,7 +8,9 @@ import (
 	"github.com/twodip/twodip/tiles/color"
 	"github.com/twodip/twodip/tiles/color/correct"
 	"github.com/twodip/twodip/tiles/geometry"
+	"github.com/twodip/twodip/tiles/mark"
 	"github.com/twodip/twodip/tiles/photo"
+	"github.com/twodip/twodip/tiles/target"
 )
 
 // level is how the light falls across a photo, as white paper in it shows.
@@ -36,23 +38,78 @@ type Lit struct {
 	Ink    correct.RGB     // light of black ink
 	Places []geometry.Quad // where the paper was read
 	level  *level          // nil = taken for even
+	inside bool            // the light was read among the tiles, not around them alone
 }
 
 // readLight reads the light from places where the photo shows white paper, and
 // what black ink gives back of it.
-func readLight(p *photo.Photo, paper, ink []geometry.Quad) Lit {
+func readLight(p *photo.Photo, found *Found) Lit {
 	var m mosaic
 	m.read(p, p.Image.Bounds())
 	total := 0.0
-	for _, q := range paper {
+	for _, q := range found.Paper {
 		total += q.Area()
 	}
 	side := math.Sqrt(total / paperCells)
 	w, h := float64(p.Width()), float64(p.Height())
-	spots := m.spots(paper, side, w, h)
+	spots, ink := m.spots(found.Paper, side, w, h), m.spots(found.Ink, math.Inf(1), w, h)
 	l := &level{correct.LightFrom(spots), w, h}
-	return Lit{Places: paper, level: l, Paper: l.even(spots), Ink: l.even(m.spots(ink, math.Inf(1), w, h))}
+	if tags := m.tagSpots(found.Tags, inkOf(l, spots, ink), w, h); len(tags) > 0 {
+		l.Light = correct.LightFrom(slices.Concat(spots, tags))
+		return Lit{Places: found.Paper, level: l, Paper: l.even(spots), Ink: l.even(ink), inside: true}
+	}
+	return Lit{Places: found.Paper, level: l, Paper: l.even(spots), Ink: l.even(ink)}
 }
+
+// inkOf is the light of ink over that of paper, in each channel.
+func inkOf(l *level, paper, ink []correct.Spot) (out correct.RGB) {
+	white, black := l.even(paper), l.even(ink)
+	for k := range out {
+		if out[k] = usualInk; white[k] > 0 && black[k] > 0 {
+			out[k] = min(black[k]/white[k], 2*usualInk)
+		}
+	}
+	return out
+}
+
+// usualInk is what ink reflects over what paper does (common practice, no source).
+const usualInk = 0.05
+
+// mostTags is how many tags the light is read from at the most, evenly taken.
+const mostTags = 400
+
+// tagSpots are the tags of a board as looks at its light. A tag is a few pixels
+// across, its white and black blurred into each other; the mean over all of it and
+// its white edge is the same however blurred, and how much of it is ink is known.
+func (m *mosaic) tagSpots(tags []mark.TagSeen, ink correct.RGB, w, h float64) []correct.Spot {
+	var out []correct.Spot
+	for i := 0; i < len(tags); i += 1 + len(tags)/mostTags {
+		tag := tags[i]
+		const edge = 1.0 / target.Cells
+		q := tag.Quad.Part(-edge, -edge, 1+edge, 1+edge)
+		in, blown := m.within(q)
+		cells := float64(len(in)*m.side*m.side) / (tag.Quad.Area() / (target.Cells * target.Cells))
+		if blown > 0 || len(in) < leastTag || !(cells > tag.Black) {
+			continue
+		}
+		s := correct.Spot{Sheet: 1}
+		for _, l := range in {
+			for k := range s.RGB {
+				s.RGB[k] += float64(l[k]) / float64(len(in))
+			}
+		}
+		for k := range s.RGB {
+			s.RGB[k] /= 1 - (1-ink[k])*tag.Black/cells
+		}
+		c := q.Part(0.5, 0.5, 1, 1)[0]
+		s.X, s.Y = c.X/w, c.Y/h
+		out = append(out, s)
+	}
+	return out
+}
+
+// leastTag is how many blocks of the picture a tag must cover to be looked at.
+const leastTag = 20
 
 // leveled is what a place would show, were the light even.
 func (l *Lit) leveled(place geometry.Quad, rgb correct.RGB) correct.RGB {
@@ -137,11 +194,34 @@ func (l *Lit) uneven() float64 {
 	return l.level.Uneven()
 }
 
-// unevenSaid is from where a shadow's edge is said: on simulated mats 0.005 was
-// reached without one, by 95 %, and 0.028 with one.
-const unevenSaid = 0.015
+// From where a shadow's edge is said. On simulated mats 0.005 was reached without
+// one, by 95 %, and 0.028 with one; on boards, where a tag tells less closely than a
+// mat's paper, 0.018 and 0.076.
+const (
+	unevenSaid        = 0.015
+	unevenSaidOnBoard = 0.03
+)
+
+// shadowed says that the edge of a shadow lies in the picture.
+func (l *Lit) shadowed() bool {
+	if l.inside {
+		return l.uneven() > unevenSaidOnBoard
+	}
+	return l.uneven() > unevenSaid
+}
+
+// insideShare is the share of its unevenness by which light that was read among the
+// tiles may still be off, 95 %: on simulated boards in shadow the light that was
+// left unfollowed was a quarter of it, root mean square.
+const insideShare = 0.5
 
 // doubtAt is what uneven light adds to a color's doubt, ΔE00: as much of the light
-// as it is uneven by, taken as lightness. L* is 116·Y^⅓ − 16 (CIE 15), so that a
-// share of the light is a third of that share of L* + 16.
-func (l *Lit) doubtAt(of color.Lab) float64 { return l.uneven() * (of.L + 16) / 3 }
+// as it is uneven by, or a share of that, taken as lightness. L* is 116·Y^⅓ − 16
+// (CIE 15), so that a share of the light is a third of that share of L* + 16.
+func (l *Lit) doubtAt(of color.Lab) float64 {
+	off := l.uneven()
+	if l.inside {
+		off *= insideShare
+	}
+	return off * (of.L + 16) / 3
+}

@@ -62,6 +62,9 @@ func (r *Reader) Read(data []byte, ask Ask) (Result, error) {
 		}
 		res.Readings = append(res.Readings, rs...)
 	}
+	if advice := moreControls(&fix, res.Readings); advice != "" {
+		res.Notes = append(res.Notes, advice)
+	}
 	hash := ask.Hash(Sum(data), res.Readings)
 	for i := range res.Readings {
 		res.Readings[i].Hash = hash

@@ -5,6 +5,7 @@ import (
 	"math/rand/v2"
 	"os"
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -45,7 +46,7 @@ func wallOf(codes ...string) tiles.Wall {
 // fallOff is the light on one side of the board over that on the other.
 const fallOff = 2.0
 
-func shootWall(t *testing.T, b *spectral.Bench, seed uint64) simulatedWall {
+func shootWall(t *testing.T, b *spectral.Bench, seed uint64, shadows ...simulate.Shadow) simulatedWall {
 	r := rand.New(rand.NewPCG(seed, 77))
 	out := simulatedWall{wall: wallOf("A", "B", "C", "D", "E"), truth: map[tiles.Number]color.Lab{}}
 	hanging, err := target.Board(out.wall)
@@ -80,7 +81,7 @@ func shootWall(t *testing.T, b *spectral.Bench, seed uint64) simulatedWall {
 	printIn(scene, seen, spectral.Paper(r), spectral.Ink(r))
 	c := simulate.Random(r, 1300, 1700, hanging.Width, hanging.Height, 20, 0.01)
 	l := simulate.Light{Across: fallOff, Way: 360 * r.Float64(), Blur: 0.5 + 0.5*r.Float64(), Noise: 0.01 + 0.01*r.Float64(),
-		Curve: 0.4 * r.Float64(), Level: float32(0.45 + 0.2*r.Float64()), Flare: 0.003}
+		Curve: 0.4 * r.Float64(), Level: float32(0.45 + 0.2*r.Float64()), Flare: 0.003, Shadows: shadows}
 	out.data = simulate.JPEG(simulate.Photo(scene, c, l, r, false), 85+r.IntN(10))
 	return out
 }
@@ -213,4 +214,51 @@ func TestABoardsReadingsHoldTheirDoubt(t *testing.T) {
 	assert.LessOrEqual(t, all.misses[n/2], 2.0, "median")
 	assert.GreaterOrEqual(t, share, 0.93, "of the tiles are within their doubt")
 	assert.LessOrEqual(t, share, most, "of the tiles are within their doubt")
+}
+
+// shadowsOf draws one or two shadows that fall across a board.
+func shadowsOf(r *rand.Rand) (out []simulate.Shadow) {
+	for range 1 + r.IntN(2) {
+		out = append(out, simulate.Shadow{X: 0.25 + 0.5*r.Float64(), Y: 0.25 + 0.5*r.Float64(), Way: 360 * r.Float64(),
+			Soft: 0.01 + 0.1*r.Float64(), Depth: 0.2 + 0.4*r.Float64()})
+	}
+	return out
+}
+
+// A shadow across the board is followed on the paper about each tile's tag: said,
+// and its readings within their doubt.
+func TestABoardInShadowHoldsItsDoubt(t *testing.T) {
+	if testing.Short() {
+		t.Skip("simulated photos take some seconds")
+	}
+	boards := 3
+	if os.Getenv("TWODIP_LONG") == "1" {
+		boards = 100
+	}
+	b := spectral.ReadBench(t)
+	var all hold
+	said := 0
+	for seed := range uint64(boards) {
+		w := shootWall(t, b, 9000+seed, shadowsOf(rand.New(rand.NewPCG(seed, 79)))...)
+		known := w.know(rand.New(rand.NewPCG(seed, 78)))
+		var reader Reader
+		res, err := reader.Read(w.data, Ask{Wall: w.wall, Photo: "wall.jpg"})
+		require.NoError(t, err, "board %d", seed)
+		if strings.Contains(strings.Join(res.Notes, " "), "lies across the board") {
+			said++
+		}
+		for _, got := range res.Readings {
+			if got.Zone == tiles.ZoneWhole && !known[got.Tile] {
+				all.add(got, w.truth[got.Tile])
+			}
+		}
+	}
+	slices.SortFunc(all.misses, cmp.Compare[float64])
+	n := len(all.misses)
+	share := float64(all.held) / float64(n)
+	t.Logf("%d boards in shadow, said of %d, %d tiles: ΔE00 median %.2f, 95 %% %.2f; the doubt holds for %.1f %%, mean ± %.1f",
+		boards, said, n, all.misses[n/2], all.misses[n*95/100], 100*share, all.stated/float64(n))
+	assert.GreaterOrEqual(t, said, boards*9/10)
+	assert.LessOrEqual(t, all.misses[n/2], 2.8, "median")
+	assert.GreaterOrEqual(t, share, 0.92, "of the tiles are within their doubt")
 }

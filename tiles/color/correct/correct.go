@@ -7,6 +7,7 @@ package correct
 import (
 	"errors"
 	"fmt"
+	"slices"
 
 	"github.com/twodip/twodip/tiles/color"
 )
@@ -77,6 +78,16 @@ func (c *Correction) DoubtAt(of color.Lab) float64 { return c.trust.at(of) }
 
 // Doubt is DoubtAt of a middling color.
 func (c *Correction) Doubt() float64 { return c.DoubtAt(color.Lab{L: 50, A: 5, B: 10}) }
+
+// Outside is how far a color that the correction gives lies outside all patches'
+// colors by its a* and b*; 0 = among them, or no patch of color was used. More
+// says that some patches were there too.
+func (c *Correction) Outside(of color.Lab, more ...color.Lab) float64 {
+	if len(c.trust.labs) == 0 {
+		return 0
+	}
+	return outside(of, slices.Concat(c.trust.labs, more))
+}
 
 // Struck is the names of patches that were left out because they disagree with
 // all others by far: glare or a finger on them, or another chart's values.

@@ -2,6 +2,7 @@ package correct
 
 import (
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/mat"
 )
@@ -25,15 +26,19 @@ func (e *edge) inside(x, y float64) float64 {
 const (
 	unevenFrom = 0.012 // what the smooth light must leave over for an edge to be looked for
 	edgeClears = 0.7   // of that, what the light with an edge may leave over at most
+	oneClears  = 0.9   // the same where there are spots enough for several edges, of which one alone clears little
 	widestEdge = 0.16  // of the penumbra, in picture widths
 
 	leastShadow = 3 // spots that lie in it, and beside it
 )
 
-// findEdge looks for the edge of a shadow that smooth light does not explain:
+// spotsAnEdge is how many spots it takes for each edge after the first.
+const spotsAnEdge = 40
+
+// findEdges looks for the edges of shadows that smooth light does not explain:
 // among lines of all directions and places, the one that takes most from what is
-// left over.
-func (l *Light) findEdge(spots []Spot) {
+// left over and, where there are many spots, another one or two.
+func (l *Light) findEdges(spots []Spot) {
 	if l.rest = leftOver(*l, spots); l.rest < unevenFrom || len(spots) < 2*shapes {
 		l.left = l.rest
 		return
@@ -44,15 +49,27 @@ func (l *Light) findEdge(spots []Spot) {
 	if l.left = l.rest; l.rest < unevenFrom {
 		return
 	}
-	f := newEdgeFit(spots)
-	best := f.search(edge{soft: widestEdge}, math.Pi, 0.6, math.Pi/18, 0.05)
-	best = f.search(best, math.Pi/18, 0.05, math.Pi/90, 0.01)
-	best = f.search(best, math.Pi/90, 0.01, math.Pi/450, 0.002)
-	with := lightOf(shapes, spots, &best)
-	if left := leftOver(with, spots); left < edgeClears*l.rest {
+	clears := edgeClears
+	if len(spots) > 2*spotsAnEdge {
+		clears = oneClears
+	}
+	for len(l.edges) == 0 || len(l.edges) < 3 && len(l.edges)*spotsAnEdge < len(spots) && l.left > unevenFrom {
+		best := newEdgeFit(spots, l.edges).strongest()
+		with := lightOf(shapes, spots, append(slices.Clone(l.edges), &best)...)
+		left := leftOver(with, spots)
+		if left >= clears*l.left {
+			return
+		}
 		with.rest, with.left = l.rest, left
 		*l = with
 	}
+}
+
+// strongest is the edge that explains most.
+func (f *edgeFit) strongest() edge {
+	best := f.search(edge{soft: widestEdge}, math.Pi, 0.6, math.Pi/18, 0.05)
+	best = f.search(best, math.Pi/18, 0.05, math.Pi/90, 0.01)
+	return f.search(best, math.Pi/90, 0.01, math.Pi/450, 0.002)
 }
 
 // leftOver is the root mean square of what light leaves over, in the green's
@@ -60,7 +77,7 @@ func (l *Light) findEdge(spots []Spot) {
 func leftOver(l Light, spots []Spot) float64 {
 	var sum, square float64
 	for _, s := range spots {
-		v := math.Log(l.Level(s.X, s.Y, s.RGB)[1])
+		v := math.Log(l.even(s)[1])
 		sum, square = sum+v, square+v*v
 	}
 	n := float64(len(spots))
@@ -72,24 +89,32 @@ func leftOver(l Light, spots []Spot) float64 {
 // (Frisch and Waugh, Econometrica 1 (1933) 387–401).
 type edgeFit struct {
 	spots  []Spot
-	smooth *mat.Dense // an orthonormal basis of the smooth shapes at the spots
+	smooth *mat.Dense // an orthonormal basis, at the spots, of the smooth shapes and of edges found before
 	over   []float64  // what they leave over of the green
 }
 
-func newEdgeFit(spots []Spot) edgeFit {
+func newEdgeFit(spots []Spot, before []*edge) *edgeFit {
 	n := len(spots)
-	a := mat.NewDense(n, shapes+1, nil)
-	f := edgeFit{spots: spots, over: make([]float64, n)}
+	all := 1 + shapes + len(before)
+	if severalSheets(spots) {
+		all++
+	}
+	a := mat.NewDense(n, all, nil)
+	f := &edgeFit{spots: spots, over: make([]float64, n)}
 	for i, s := range spots {
 		row := shapeAt(s.X, s.Y)
-		a.SetRow(i, append([]float64{1}, row[:]...))
+		terms := append([]float64{1}, row[:]...)
+		for _, e := range before {
+			terms = append(terms, e.inside(s.X, s.Y))
+		}
+		a.SetRow(i, append(terms, float64(s.Sheet))[:all])
 		f.over[i] = math.Log(s.RGB[1])
 	}
 	var qr mat.QR
 	qr.Factorize(a)
 	var q mat.Dense
 	qr.QTo(&q)
-	f.smooth = mat.DenseCopyOf(q.Slice(0, n, 0, shapes+1))
+	f.smooth = mat.DenseCopyOf(q.Slice(0, n, 0, all))
 	f.project(f.over)
 	return f
 }

@@ -25,7 +25,7 @@ func around(n int, noise float64, random *rand.Rand) (out []Spot) {
 		t := (float64(i) + 0.5) / float64(n)
 		for _, p := range [...][2]float64{{t, 0.05}, {t, 0.95}, {0.05, t}, {0.95, t}} {
 			v := 0.7 * lamp(p[0], p[1]) * (1 + noise*random.NormFloat64())
-			out = append(out, Spot{p[0], p[1], RGB{v, 0.9 * v, 0.8 * v}})
+			out = append(out, Spot{X: p[0], Y: p[1], RGB: RGB{v, 0.9 * v, 0.8 * v}})
 		}
 	}
 	return out
@@ -54,7 +54,7 @@ func TestLightFromABorder(t *testing.T) {
 func TestLightTakesTheLampsColorOutToo(t *testing.T) {
 	var spots []Spot
 	for _, x := range []float64{0, 0.3, 0.6, 1} {
-		spots = append(spots, Spot{x, 0, RGB{1 - 0.2*x, 1, 1 + 0.1*x}}, Spot{x, 1, RGB{1 - 0.2*x, 1, 1 + 0.1*x}})
+		spots = append(spots, Spot{X: x, RGB: RGB{1 - 0.2*x, 1, 1 + 0.1*x}}, Spot{X: x, Y: 1, RGB: RGB{1 - 0.2*x, 1, 1 + 0.1*x}})
 	}
 	got := LightFrom(spots).Level(0.9, 0.5, RGB{1 - 0.18, 1, 1.09})
 	for k := range got {
@@ -72,11 +72,11 @@ func TestAShadowOnTheBorderIsLeftOut(t *testing.T) {
 }
 
 func TestLightFromTooLittle(t *testing.T) {
-	for _, spots := range [][]Spot{nil, {{0, 0, RGB{1, 1, 1}}}, {{0, 0, RGB{1, 1, 1}}, {1, 1, RGB{2, 2, 2}}}, {{}, {}, {}, {}}} {
+	for _, spots := range [][]Spot{nil, {{RGB: RGB{1, 1, 1}}}, {{RGB: RGB{1, 1, 1}}, {X: 1, Y: 1, RGB: RGB{2, 2, 2}}}, {{}, {}, {}, {}}} {
 		assert.Equal(t, Light{}, LightFrom(spots))
 	}
 	// Spots on a line tell nothing across it.
-	line := LightFrom([]Spot{{0, 0.5, RGB{1, 1, 1}}, {0.5, 0.5, RGB{1.1, 1.1, 1.1}}, {1, 0.5, RGB{1.2, 1.2, 1.2}}})
+	line := LightFrom([]Spot{{Y: 0.5, RGB: RGB{1, 1, 1}}, {X: 0.5, Y: 0.5, RGB: RGB{1.1, 1.1, 1.1}}, {X: 1, Y: 0.5, RGB: RGB{1.2, 1.2, 1.2}}})
 	require.InDelta(t, line.At(0.5, 0)[1], line.At(0.5, 1)[1], 1e-6)
 	assert.InDelta(t, 1.2, line.At(1, 0.5)[1]/line.At(0, 0.5)[1], 0.01)
 }

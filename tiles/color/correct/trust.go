@@ -50,6 +50,7 @@ const (
 	neighborReach   = 30.0 // ΔE00 within which a patch speaks for a color
 	priorSquares    = 4.5  // sum of squares that stands for what few patches cannot tell
 	coverage95      = 1.7  // of the mean square, to cover 95 %
+	farOutside      = 60.0 // of a* and b*, outside all patches, that adds what a grey on a patch has
 )
 
 // hardness is how many times further off a color is than a grey on a patch.
@@ -76,5 +77,22 @@ func (t *trust) at(c color.Lab) float64 {
 		sum += w * ratio * ratio
 		weights += w
 	}
-	return hardness(c, t.labs) * math.Sqrt((priorSquares+coverage95*sum)/weights)
+	return (hardness(c, t.labs) + outside(c, t.labs)/farOutside) * math.Sqrt((priorSquares+coverage95*sum)/weights)
+}
+
+// outside is how far a color lies outside the convex hull of the patches by its a*
+// and b*, as the widest gap over all directions shows: 0 inside. What the patches
+// tell of strong colors is then drawn on from weaker ones.
+func outside(c color.Lab, patches []color.Lab) float64 {
+	const ways = 48
+	far := 0.0
+	for i := range ways {
+		sin, cos := math.Sincos(2 * math.Pi * float64(i) / ways)
+		most := math.Inf(-1)
+		for _, p := range patches {
+			most = max(most, p.A*cos+p.B*sin)
+		}
+		far = max(far, c.A*cos+c.B*sin-most)
+	}
+	return far
 }

@@ -24,6 +24,19 @@ type Light struct {
 	Quality int        // of the JPEG; 0 = 90
 	Flare   float32    // share of the mean light laid over all
 	Curve   float64    // strength of the tone curve over sRGB's own, 0–1
+	Shadows []Shadow   // across the scene
+}
+
+// Shadow is something's shadow that falls over the scene with a straight edge:
+// through a place (shares of the scene's width and height), toward Way degrees,
+// with a penumbra Soft of the width wide; Depth is the share of light it takes.
+type Shadow struct{ X, Y, Way, Soft, Depth float64 }
+
+// Lets is the share of light that falls at a place of a scene, mm.
+func (s Shadow) Lets(x, y, width, height float64) float32 {
+	sin, cos := math.Sincos(s.Way * math.Pi / 180)
+	d := ((x-s.X*width)*cos + (y-s.Y*height)*sin) / width
+	return float32(1 - s.Depth*0.5*(1+math.Erf(d/max(s.Soft, 1e-3))))
 }
 
 // Glare is a soft spot of light laid over the picture: its place and radius
@@ -150,6 +163,8 @@ type slope struct {
 	x, y, c float64
 	cast    RGB
 	sun     [2]float64
+	shadows []Shadow
+	w, h    float64
 }
 
 func newSlope(s *Scene, l Light) slope {
@@ -157,7 +172,7 @@ func newSlope(s *Scene, l Light) slope {
 	sin, cos := math.Sincos(l.Way * math.Pi / 180)
 	// Light runs from 1 down to 1/across over the scene's diagonal.
 	k := (1 - 1/across) / math.Hypot(s.Width, s.Height)
-	out := slope{x: k * cos, y: k * sin, c: (1 + 1/across) / 2, cast: l.Cast, sun: l.Sun}
+	out := slope{x: k * cos, y: k * sin, c: (1 + 1/across) / 2, cast: l.Cast, sun: l.Sun, shadows: l.Shadows, w: s.Width, h: s.Height}
 	out.c -= out.x*s.Width/2 + out.y*s.Height/2
 	level := l.Level
 	if level == 0 {
@@ -174,6 +189,9 @@ func newSlope(s *Scene, l Light) slope {
 
 func (l slope) on(v RGB, x, y float64, part float32) RGB {
 	k := float32(min(max(l.c+l.x*x+l.y*y, 0.15), 1.3)) * part
+	for _, s := range l.shadows {
+		k *= s.Lets(x, y, l.w, l.h)
+	}
 	for i := range v {
 		v[i] *= k * l.cast[i]
 	}
