@@ -10,8 +10,8 @@ import (
 	"github.com/twodip/twodip/tiles/table"
 )
 
-// written is one entry of a glaze list as it was typed, in either form.
-type written struct {
+// writtenGlaze is one entry of a glaze list as it was typed, in either form.
+type writtenGlaze struct {
 	line                                                            int
 	code, name, was, finish, cone, color, notes, sg, shade, retired string
 	cautions, traits                                                []string
@@ -31,7 +31,7 @@ func (l *list) fail(line int, column, what, do string) {
 	l.beside = append(l.beside, column)
 }
 
-func (l *list) add(w written) {
+func (l *list) add(w writtenGlaze) {
 	g := tiles.Glaze{
 		Code: tidy(w.code), Name: tidy(w.name), Was: tidy(w.was), Finish: tidy(w.finish), Cone: tidy(w.cone), Color: tidy(w.color),
 		Notes: tidy(w.notes), Cautions: tidyAll(w.cautions), Shade: strings.ToLower(tidy(w.shade)), Line: w.line,
@@ -95,7 +95,7 @@ func (l *list) checkWords(g tiles.Glaze) {
 	}
 }
 
-func (l *list) traits(w written) []tiles.Trait {
+func (l *list) traits(w writtenGlaze) []tiles.Trait {
 	var out []tiles.Trait
 	for _, word := range tidyAll(w.traits) {
 		t, known := traitOf(word)
@@ -142,7 +142,7 @@ func traitNames() string {
 
 // gravity reads a specific gravity: water is 1, and no bucket that can be
 // dipped from reaches 2.5.
-func (l *list) gravity(w written) float64 {
+func (l *list) gravity(w writtenGlaze) float64 {
 	if strings.TrimSpace(w.sg) == "" {
 		return 0
 	}

@@ -43,7 +43,7 @@ func (l *list) addNode(n *yaml.Node) {
 		return
 	}
 	before := len(l.problems)
-	w := written{line: n.Line}
+	w := writtenGlaze{line: n.Line}
 	texts := map[string]*string{
 		"code": &w.code, "name": &w.name, "was": &w.was, "finish": &w.finish, "cone": &w.cone, "color": &w.color, "colour": &w.color,
 		"notes": &w.notes, "sg": &w.sg, "shade": &w.shade, "retired": &w.retired,

@@ -202,8 +202,8 @@ func CheckList(file string, rows []ListRow) []Beside {
 }
 
 // writtenIn takes an entry's cells by their headings.
-func writtenIn(line int, cell func(string) string) written {
-	return written{
+func writtenIn(line int, cell func(string) string) writtenGlaze {
+	return writtenGlaze{
 		line: line, code: cell("code"), name: cell("name"), was: cell("was"),
 		finish: cell("finish"), cone: cell("cone"),
 		color: cell("color") + cell("colour"), notes: cell("notes"),

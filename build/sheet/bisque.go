@@ -26,7 +26,7 @@ func Bisque(w io.Writer, job Job) (pages int, err error) {
 		return 0, err
 	}
 	s.written = true
-	items := []item{{part: part{s.bisqueTall(), s.bisqueHow}, head: true}}
+	items := []item{{flowPart: flowPart{s.bisqueTall(), s.bisqueHow}, head: true}}
 	for i := range loads {
 		items = append(items, s.bisqueLoad(i, loads, due[i*len(due)/loads:(i+1)*len(due)/loads])...)
 	}
@@ -37,13 +37,13 @@ func Bisque(w io.Writer, job Job) (pages int, err error) {
 // bisqueLoad is the head of one load and its numbers.
 func (s *pinned) bisqueLoad(i, of int, due []tiles.Tile) []item {
 	name := fmt.Sprintf("Bisque load %d of %d", i+1, of)
-	headOf := func(more string) part {
-		return part{10, func(a area) { s.text(a.x, a.y+6.5, head, name+more) }}
+	headOf := func(more string) flowPart {
+		return flowPart{10, func(a area) { s.text(a.x, a.y+6.5, head, name+more) }}
 	}
-	items := []item{{part: headOf(fmt.Sprintf(": %d tiles, and their share of the spares", len(due))), head: true, again: headOf(", continued")}}
+	items := []item{{flowPart: headOf(fmt.Sprintf(": %d tiles, and their share of the spares", len(due))), head: true, again: headOf(", continued")}}
 	for from := 0; from < len(due); from += rawColumns {
 		row := due[from:min(from+rawColumns, len(due))]
-		items = append(items, item{part: part{rawRow, func(a area) { s.rawRow(a, row) }}})
+		items = append(items, item{flowPart: flowPart{rawRow, func(a area) { s.rawRow(a, row) }}})
 	}
 	return items
 }

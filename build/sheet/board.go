@@ -121,11 +121,11 @@ func (s *pinned) heads(x, y, k float64, b target.BoardLayout) {
 func (s *pinned) markTable(a area, b target.BoardLayout) {
 	s.text(a.x, a.y+2.5, small.heavy(), "From the board’s left and top edge to the black square, in millimetres")
 	f := b.Places[0].Face
-	s.textRight(a.x+a.w, a.y+2.5, small, fmt.Sprintf("upper left corner of tile %s: %s and %s", b.Places[0].Tile, mm(f.X), mm(f.Y)))
+	s.textRight(a.x+a.w, a.y+2.5, small, fmt.Sprintf("upper left corner of tile %s: %s and %s", b.Places[0].Tile, inMM(f.X), inMM(f.Y)))
 	for i, m := range b.Marks {
 		x, y := a.x+float64(i/4)*a.w/2, a.y+8.5+float64(i%4)*5
 		s.text(x, y, small, fmt.Sprintf("%d  %s", i+1, markNames[i]))
-		s.textRight(x+50, y, small.heavy(), mm(m.X))
-		s.textRight(x+68, y, small.heavy(), mm(m.Y))
+		s.textRight(x+50, y, small.heavy(), inMM(m.X))
+		s.textRight(x+68, y, small.heavy(), inMM(m.Y))
 	}
 }

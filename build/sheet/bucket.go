@@ -98,7 +98,7 @@ func (s *pinned) card(a area, g tiles.Glaze) {
 // cardFacts prints at the right of the code what is measured.
 func (p *paper) cardFacts(right, y float64, g tiles.Glaze) {
 	facts := []string{}
-	if cone := first(g.Cone, p.job.Wall.Cone); cone != "" {
+	if cone := firstSaid(g.Cone, p.job.Wall.Cone); cone != "" {
 		facts = append(facts, "cone "+clean(cone))
 	}
 	if g.Finish != "" {
@@ -115,7 +115,7 @@ func (p *paper) cardFacts(right, y float64, g tiles.Glaze) {
 	}
 }
 
-func first(words ...string) string {
+func firstSaid(words ...string) string {
 	for _, w := range words {
 		if w != "" {
 			return w

@@ -49,10 +49,10 @@ func cardCautions(g tiles.Glaze) []string {
 func cardDipping(d tiles.Dip) []string {
 	how := "Stir to the bottom"
 	if d.Stir > 0 {
-		how += fmt.Sprintf(", again every %s minutes", mm(d.Stir))
+		how += fmt.Sprintf(", again every %s minutes", inMM(d.Stir))
 	}
 	if d.Seconds > 0 {
-		how += fmt.Sprintf(". Dip %s seconds", mm(d.Seconds))
+		how += fmt.Sprintf(". Dip %s seconds", inMM(d.Seconds))
 	}
 	return []string{
 		how + ". Lid on before the next bucket is opened.",

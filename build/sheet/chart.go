@@ -44,7 +44,7 @@ func (p *paper) markWords(x, y float64, st style, m chart.Mark) {
 	s := clean(m.Text)
 	switch m.Anchor {
 	case chart.Start:
-		p.inLine(x, y, p.w-side-x, st, s)
+		p.inLine(x, y, p.w-sideAt-x, st, s)
 	case chart.Middle:
 		p.textMiddle(x, y, st, s)
 	case chart.End:

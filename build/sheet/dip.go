@@ -50,7 +50,7 @@ type dipSheet struct {
 
 // pages lays the session out as wide as it reads best, and closer where that
 // saves a page.
-func (d *dipSheet) pages() [][]part {
+func (d *dipSheet) pages() [][]flowPart {
 	d.boxes = d.boxesFor(false)
 	pages := spread(d.items(), d.body().h)
 	d.boxes = d.boxesFor(true)
@@ -63,7 +63,7 @@ func (d *dipSheet) pages() [][]part {
 
 // items is the session as a list: its head, and each run's head and buckets.
 func (d *dipSheet) items() []item {
-	items := []item{{part: part{14, d.sessionHead}, head: true}}
+	items := []item{{flowPart: flowPart{14, d.sessionHead}, head: true}}
 	boxes := d.boxes
 	for _, run := range []plan.Run{d.dips.First, d.dips.Second} {
 		if len(run.Steps) == 0 {
@@ -71,7 +71,7 @@ func (d *dipSheet) items() []item {
 		}
 		items = append(items, d.runHead(run))
 		for i, step := range sayOnce(run.Steps) {
-			items = append(items, item{part: part{d.stepTall(step), func(a area) {
+			items = append(items, item{flowPart: flowPart{d.stepTall(step), func(a area) {
 				drawn := *d
 				drawn.boxes = boxes
 				drawn.step(a, i+1, step)
@@ -109,7 +109,7 @@ func (d *dipSheet) runHead(r plan.Run) item {
 	ways := d.dipWays(r)
 	tall := 9 + d.paraTall(d.body().w, small, said) + 1.5 + wayTall + 2
 	return item{head: true,
-		part: part{tall, func(a area) {
+		flowPart: flowPart{tall, func(a area) {
 			d.text(a.x, a.y+6.5, head, loads+", "+title)
 			d.bookmark(a.y, loads+", "+title)
 			y := d.para(a.x, a.y+9, a.w, small, said) + 1.5
@@ -118,7 +118,7 @@ func (d *dipSheet) runHead(r plan.Run) item {
 				d.dipWay(area{a.x + float64(i)*wide, y, wide - 4, wayTall}, way)
 			}
 		}},
-		again: part{9, func(a area) { d.text(a.x, a.y+6, head, loads+", "+title+", continued") }},
+		again: flowPart{9, func(a area) { d.text(a.x, a.y+6, head, loads+", "+title+", continued") }},
 	}
 }
 
@@ -132,7 +132,7 @@ func (d *dipSheet) runWords(r plan.Run) string {
 			said += "; " + seconds(secondSeconds(dip)) + " in the glaze"
 		}
 		if r.Wait > 0 {
-			said = fmt.Sprintf("wait %s minutes after the last 1st coat, until nothing shines; ", mm(r.Wait)) + said
+			said = fmt.Sprintf("wait %s minutes after the last 1st coat, until nothing shines; ", inMM(r.Wait)) + said
 		}
 	}
 	said += ". Write the bucket’s specific gravity and the seconds its glaze takes through the flow cup. Hold each tile against the pair printed by its number. Left and right are the tile’s own, as you look at its front, whichever hand you use"
@@ -143,7 +143,7 @@ func seconds(s float64) string {
 	if s == 1 {
 		return "1 second"
 	}
-	return mm(s) + " seconds"
+	return inMM(s) + " seconds"
 }
 
 // secondSeconds is how long a second dip is; one not said is as the first.

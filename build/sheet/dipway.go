@@ -6,8 +6,8 @@ import (
 	"github.com/twodip/twodip/tiles/plan"
 )
 
-// way is how a coat goes on some of a run's tiles.
-type way struct {
+// dipWay is how a coat goes on some of a run's tiles.
+type dipWay struct {
 	title string // "Pairs"
 	says  string
 	coat  tiles.Coat
@@ -18,7 +18,7 @@ const wayTall = 30.0
 
 // dipWays says how the coat is dipped on the run's pairs and, where there are
 // any, on its singles.
-func (p *paper) dipWays(r plan.Run) []way {
+func (p *paper) dipWays(r plan.Run) []dipWay {
 	settings := p.job.Wall.Settings
 	var pairs, singles bool
 	for _, step := range r.Steps {
@@ -26,11 +26,11 @@ func (p *paper) dipWays(r plan.Run) []way {
 			pairs, singles = pairs || !t.Single(), singles || t.Single()
 		}
 	}
-	of := func(title string, pair tiles.Pair) way {
+	of := func(title string, pair tiles.Pair) dipWay {
 		c := settings.Tile.Coats(pair)[r.Coat-1]
-		return way{title, plan.CoatWay(settings, c), c}
+		return dipWay{title, plan.CoatWay(settings, c), c}
 	}
-	var ways []way
+	var ways []dipWay
 	if pairs {
 		ways = append(ways, of("Pairs", tiles.Pair{First: "1", Second: "2"}))
 	}
@@ -46,7 +46,7 @@ func (p *paper) dipWays(r plan.Run) []way {
 
 // dipWay draws a tile from its front with what the coat covers, an arrow at the
 // edge that goes in first, and how deep; beside it the same in words.
-func (p *paper) dipWay(a area, w way) {
+func (p *paper) dipWay(a area, w dipWay) {
 	shape := p.job.Wall.Settings.Tile
 	const round = 6.0 // for the arrow, all round
 	scale := min((a.h-2*round)/shape.Height, 22/shape.Width)

@@ -20,7 +20,7 @@ func Door(w io.Writer, job Job) (pages int, err error) {
 	return s.bind(w)
 }
 
-func (s *pinned) door(body area, c code) {
+func (s *pinned) door(body area, c qrCode) {
 	side := min(120, body.w)
 	s.qr(body.x+(body.w-side)/2, body.y+2, side, c)
 	y := body.y + side + 10

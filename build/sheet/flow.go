@@ -4,11 +4,11 @@ package sheet
 type flow struct {
 	s     *pinned
 	left  float64 // room left on the page, mm
-	parts []part
+	parts []flowPart
 }
 
-// part is something of a known height that draws itself with its top at y.
-type part struct {
+// flowPart is something of a known height that draws itself with its top at y.
+type flowPart struct {
 	tall float64
 	draw func(a area)
 }
@@ -21,7 +21,7 @@ func (f *flow) add(tall, keep float64, draw func(a area)) {
 	if tall+keep > f.left && len(f.parts) > 0 {
 		f.turn()
 	}
-	f.parts = append(f.parts, part{tall, draw})
+	f.parts = append(f.parts, flowPart{tall, draw})
 	f.left -= tall
 }
 

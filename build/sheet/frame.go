@@ -7,7 +7,7 @@ import (
 
 // Margins of the sheets that are pinned up, mm.
 const (
-	side   = 13.0
+	sideAt = 13.0
 	bodyAt = 29.0 // where the body begins below the top
 	footAt = 17.0 // where it ends above the bottom
 )
@@ -40,7 +40,7 @@ func newPinned(job Job, title, purpose string, turned bool) (*pinned, error) {
 
 // body is the part of a page between the head and the foot.
 func (s *pinned) body() area {
-	return area{side, bodyAt, s.w - 2*side, s.h - bodyAt - footAt}
+	return area{sideAt, bodyAt, s.w - 2*sideAt, s.h - bodyAt - footAt}
 }
 
 // add takes one more page. Pages are drawn when their number is known.
@@ -62,12 +62,12 @@ func (s *pinned) bind(w io.Writer) (pages int, err error) {
 // head prints the title, the purpose and, where the sheet is written on, a
 // line each for who and when.
 func (s *pinned) head() {
-	s.text(side, 17, large, s.heading)
-	s.inLine(side, 23, s.w-2*side, text, s.purpose)
-	s.line(side, 25.5, s.w-side, 25.5, thick)
+	s.text(sideAt, 17, large, s.heading)
+	s.inLine(sideAt, 23, s.w-2*sideAt, text, s.purpose)
+	s.line(sideAt, 25.5, s.w-sideAt, 25.5, thick)
 	if s.written {
-		s.blank(s.w-side-76, 17, 34, "Who")
-		s.blank(s.w-side-36, 17, 36, "When")
+		s.blank(s.w-sideAt-76, 17, 34, "Who")
+		s.blank(s.w-sideAt-36, 17, 36, "When")
 	}
 }
 
@@ -80,10 +80,10 @@ func (p *paper) blank(x, y, w float64, label string) {
 // foot prints whose wall it is, the date and the page.
 func (s *pinned) foot(page, of int) {
 	y := s.h - 9.5
-	s.line(side, y-4, s.w-side, y-4, thin)
-	s.setting(side, y, s.w/2-side-14, small, clean(s.job.Wall.Name), "name")
+	s.line(sideAt, y-4, s.w-sideAt, y-4, thin)
+	s.setting(sideAt, y, s.w/2-sideAt-14, small, clean(s.job.Wall.Name), "name")
 	s.textMiddle(s.w/2, y, small, s.job.Date)
-	s.textRight(s.w-side, y, small, fmt.Sprintf("page %d of %d", page, of))
+	s.textRight(s.w-sideAt, y, small, fmt.Sprintf("page %d of %d", page, of))
 }
 
 // para prints text wrapped to w mm with its first cap line at y, and returns

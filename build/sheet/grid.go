@@ -50,7 +50,7 @@ type wallGrid struct {
 	*paper
 	board        target.BoardLayout
 	places       map[cellKey]target.Place
-	columns      []column
+	columns      []gridColumn
 	cols, rows   []float64 // where columns and rows begin, mm on the wall, the heads first; one more than there are
 	across, down []span    // the pages: which columns, which rows
 	codeStyle    style
@@ -60,8 +60,8 @@ type wallGrid struct {
 
 type cellKey struct{ row, col int }
 
-// column is what stands in the head of a column: a second glaze, or one coat.
-type column struct {
+// gridColumn is what stands in the head of a gridColumn: a second glaze, or one coat.
+type gridColumn struct {
 	alone bool
 	glaze tiles.Glaze
 }
@@ -126,11 +126,11 @@ func (g *wallGrid) layOut(w tiles.Wall) (rows, cols int) {
 		g.places[cellKey{p.Row + 1, p.Column + 1}] = p
 		rows, cols = max(rows, p.Row+1), max(cols, p.Column+1)
 		if t, _ := w.Tile(p.Tile); t.Single() && p.Column != p.Row && len(g.columns) == 0 {
-			g.columns = append(g.columns, column{alone: true})
+			g.columns = append(g.columns, gridColumn{alone: true})
 		}
 	}
 	for _, glaze := range w.Glazes {
-		g.columns = append(g.columns, column{glaze: glaze})
+		g.columns = append(g.columns, gridColumn{glaze: glaze})
 	}
 	return rows, cols
 }
@@ -171,7 +171,7 @@ func pagesOf(edges []float64, room float64, what string, s size) ([]span, error)
 		to := from + 1
 		if edges[to]-edges[from] > room {
 			return nil, tiles.Problem{File: "wall.yaml",
-				What: fmt.Sprintf("a place on the wall grid is %s mm %s, but a page of %s × %s mm has room for %s", mm(edges[to]-edges[from]), what, mm(s.w), mm(s.h), mm(room)),
+				What: fmt.Sprintf("a place on the wall grid is %s mm %s, but a page of %s × %s mm has room for %s", inMM(edges[to]-edges[from]), what, inMM(s.w), inMM(s.h), inMM(room)),
 				Do:   "check tile and photo: board: in it, or print on larger paper"}
 		}
 		for to < len(edges)-1 && edges[to+1]-edges[from] <= room {

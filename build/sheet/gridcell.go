@@ -32,7 +32,7 @@ func (g *wallGrid) corner(a area) {
 }
 
 // columnHead names a column: its second glaze, or that there is none.
-func (g *wallGrid) columnHead(a area, c column) {
+func (g *wallGrid) columnHead(a area, c gridColumn) {
 	if !c.alone {
 		g.headCell(a, c.glaze, "2nd")
 		return

@@ -110,9 +110,9 @@ func CheckLabelSheet(s tiles.LabelSheet) error {
 		bad(fmt.Sprintf("%d columns and %d rows", s.Columns, s.Rows), "give 1 to 100 of each")
 		return problems
 	}
-	across := run{"pitch-x", "width", "left", s.Columns, s.Left, s.PitchX, s.Width, paper.w}
-	down := run{"pitch-y", "height", "top", s.Rows, s.Top, s.PitchY, s.Height, paper.h}
-	for _, r := range []run{across, down} {
+	across := labelRun{"pitch-x", "width", "left", s.Columns, s.Left, s.PitchX, s.Width, paper.w}
+	down := labelRun{"pitch-y", "height", "top", s.Rows, s.Top, s.PitchY, s.Height, paper.h}
+	for _, r := range []labelRun{across, down} {
 		if what := r.wrong(); what != "" {
 			bad(what, "measure the sheet again")
 		}
@@ -120,9 +120,9 @@ func CheckLabelSheet(s tiles.LabelSheet) error {
 	return problems.OrNil()
 }
 
-// run is one direction of a label sheet: count labels from an edge, a pitch
+// labelRun is one direction of a label sheet: count labels from an edge, a pitch
 // apart, each a length long, on a paper's length.
-type run struct {
+type labelRun struct {
 	pitchName, lengthName, edgeName string
 	count                           int
 	edge, pitch, length, paper      float64
@@ -132,27 +132,27 @@ type run struct {
 const slack = 0.15
 
 // wrong says what does not close, with the sum; "" where all does.
-func (r run) wrong() string {
+func (r labelRun) wrong() string {
 	for _, v := range []float64{r.edge, r.pitch, r.length} {
 		if math.IsNaN(v) || math.IsInf(v, 0) || v < 0 {
 			return fmt.Sprintf("%s, %s and %s must be lengths in mm", r.edgeName, r.lengthName, r.pitchName)
 		}
 	}
 	if r.length < 10 {
-		return fmt.Sprintf("%s %s mm is too small for a label that reads (10 mm at least)", r.lengthName, mm(r.length))
+		return fmt.Sprintf("%s %s mm is too small for a label that reads (10 mm at least)", r.lengthName, inMM(r.length))
 	}
 	if r.count > 1 && r.pitch < r.length-slack {
-		return fmt.Sprintf("%s %s mm is less than %s %s mm, so labels overlap", r.pitchName, mm(r.pitch), r.lengthName, mm(r.length))
+		return fmt.Sprintf("%s %s mm is less than %s %s mm, so labels overlap", r.pitchName, inMM(r.pitch), r.lengthName, inMM(r.length))
 	}
 	if end := r.end(); end > r.paper+slack {
-		return fmt.Sprintf("%s %s + %d × %s %s + %s %s = %s mm, but the paper has %s mm", r.edgeName, mm(r.edge),
-			r.count-1, r.pitchName, mm(r.pitch), r.lengthName, mm(r.length), mm(end), mm(r.paper))
+		return fmt.Sprintf("%s %s + %d × %s %s + %s %s = %s mm, but the paper has %s mm", r.edgeName, inMM(r.edge),
+			r.count-1, r.pitchName, inMM(r.pitch), r.lengthName, inMM(r.length), inMM(end), inMM(r.paper))
 	}
 	return ""
 }
 
 // end is where the last label ends, mm from the edge of the paper.
-func (r run) end() float64 { return r.edge + float64(r.count-1)*r.pitch + r.length }
+func (r labelRun) end() float64 { return r.edge + float64(r.count-1)*r.pitch + r.length }
 
 // uneven says where a label sheet's margins differ by more than a millimetre:
 // most sheets are even, so a figure may be wrong. "" where all is even.
@@ -167,10 +167,10 @@ func uneven(s tiles.LabelSheet) string {
 		return ""
 	}
 	return fmt.Sprintf("label sheet %q leaves %s mm at the left and %s at the right, %s above and %s below: if the sheet is even, a figure is wrong",
-		s.Name, mm(s.Left), mm(right), mm(s.Top), mm(bottom))
+		s.Name, inMM(s.Left), inMM(right), inMM(s.Top), inMM(bottom))
 }
 
-// mm writes a length with at most two decimals.
-func mm(v float64) string {
+// inMM writes a length with at most two decimals.
+func inMM(v float64) string {
 	return strings.TrimRight(strings.TrimRight(fmt.Sprintf("%.2f", v), "0"), ".")
 }

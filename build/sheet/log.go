@@ -107,11 +107,11 @@ func studioRules(w tiles.Wall) []string {
 	}
 	how := "Stir to the bottom before every dip."
 	if d.Seconds > 0 {
-		how += fmt.Sprintf(" Dip for %s seconds; a 2nd dip shorter than the 1st.", mm(d.Seconds))
+		how += fmt.Sprintf(" Dip for %s seconds; a 2nd dip shorter than the 1st.", inMM(d.Seconds))
 	}
 	said = append(said, how, "One bucket open at a time. A 2nd coat comes "+secondFromWords(d)+".")
 	if d.Dry > 0 {
-		said = append(said, fmt.Sprintf("Between the coats wait %s minutes, until nothing shines any more.", mm(d.Dry)))
+		said = append(said, fmt.Sprintf("Between the coats wait %s minutes, until nothing shines any more.", inMM(d.Dry)))
 	}
 	said = append(said, fmt.Sprintf("Wipe the foot and %s up the side; %s where a glaze runs or the pair is new to you.", w.Units.Length(6), w.Units.Length(bareUnderRuns)))
 	said = append(said, "Two coats make a new glaze: not tested for food, whatever each is alone.")

@@ -25,12 +25,12 @@ func Numbering(w io.Writer, job Job) (pages int, err error) {
 	}
 	s.written = true
 	items := []item{{head: true,
-		part:  part{s.numberHowTall(), s.numberHow},
-		again: part{9, func(a area) { s.text(a.x, a.y+5, head, "Numbers on raw tiles, continued") }},
+		flowPart: flowPart{s.numberHowTall(), s.numberHow},
+		again:    flowPart{9, func(a area) { s.text(a.x, a.y+5, head, "Numbers on raw tiles, continued") }},
 	}}
 	for from := 0; from < len(due); from += rawColumns {
 		row := due[from:min(from+rawColumns, len(due))]
-		items = append(items, item{part: part{rawRow, func(a area) { s.rawRow(a, row) }}})
+		items = append(items, item{flowPart: flowPart{rawRow, func(a area) { s.rawRow(a, row) }}})
 	}
 	s.addPages(spread(items, s.body().h))
 	return s.bind(w)

@@ -62,7 +62,7 @@ func saidAsDipped(t *testing.T, shape tiles.Shape, p tiles.Pair) {
 		require.Equal(t, c.Bare, strings.Contains(words, "wax"), "%+v: %s", shape, words)
 		require.Contains(t, strings.Join(why, "\n"), words)
 		p := paper{job: Job{Wall: w}}
-		require.True(t, slices.ContainsFunc(p.dipWays([]plan.Run{runs.First, runs.Second}[i]), func(w way) bool { return w.says == words && w.coat == c }))
+		require.True(t, slices.ContainsFunc(p.dipWays([]plan.Run{runs.First, runs.Second}[i]), func(w dipWay) bool { return w.says == words && w.coat == c }))
 	}
 }
 

@@ -153,7 +153,7 @@ func (o *overview) rowName(x, y float64, g tiles.Glaze) {
 }
 
 // columnName prints a head that reads upward.
-func (o *overview) columnName(x, y float64, c column) {
+func (o *overview) columnName(x, y float64, c gridColumn) {
 	o.pdf.TransformBegin()
 	o.pdf.TransformRotate(90, x, y)
 	base := y + o.codes.capHeight()/2

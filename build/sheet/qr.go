@@ -15,18 +15,18 @@ const quiet = target.QRQuiet
 // printer still resolve.
 const leastModule = 0.33
 
-// code is a QR code ready to draw: the rows of its path in modules, and how
+// qrCode is a QR qrCode ready to draw: the rows of its path in modules, and how
 // many modules a side has.
-type code struct {
+type qrCode struct {
 	runs string
 	side int
 }
 
 // newCode encodes a payload.
-func newCode(payload string) (code, error) {
+func newCode(payload string) (qrCode, error) {
 	c, err := target.NewQR(payload)
 	if err != nil {
-		return code{}, err
+		return qrCode{}, err
 	}
 	n := c.Modules()
 	var b []byte
@@ -45,13 +45,13 @@ func newCode(payload string) (code, error) {
 			}
 		}
 	}
-	return code{string(b), n}, nil
+	return qrCode{string(b), n}, nil
 }
 
 // codeFor is the QR code of a tile for a square of the given side, quiet zone
 // included. Where the address makes the modules too fine to print it holds the
 // tile's number alone; short says so.
-func codeFor(n tiles.Number, address string, side float64) (c code, short bool, err error) {
+func codeFor(n tiles.Number, address string, side float64) (c qrCode, short bool, err error) {
 	c, err = newCode(n.Payload(address))
 	if err != nil || side/float64(c.side+2*quiet) >= leastModule || address == "" {
 		return c, false, err
@@ -62,7 +62,7 @@ func codeFor(n tiles.Number, address string, side float64) (c code, short bool, 
 
 // qr draws a code in a square of the given side, quiet zone included, as one
 // path in whole modules.
-func (p *paper) qr(x, y, side float64, c code) {
+func (p *paper) qr(x, y, side float64, c qrCode) {
 	module := side / float64(c.side+2*quiet)
 	left, bottom := x+quiet*module, y+side-quiet*module
 	scale := points(module)

@@ -3,15 +3,15 @@ package sheet
 // item is a part of a list that runs over pages: a head, or a row that stands
 // under the last head before it.
 type item struct {
-	part
+	flowPart
 	head  bool
-	again part // of a head: what stands in its place where its rows go on over the page
+	again flowPart // of a head: what stands in its place where its rows go on over the page
 }
 
 // spread puts the items on as few pages as hold them, evenly, so that no page
 // is left for a row or two. A page never begins with a row that has no head
 // above it, and no head stands last on a page.
-func spread(items []item, room float64) [][]part {
+func spread(items []item, room float64) [][]flowPart {
 	pages := paged(items, room)
 	low, high := 0.0, room
 	for range 20 {
@@ -26,9 +26,9 @@ func spread(items []item, room float64) [][]part {
 }
 
 // paged fills page after page up to the room.
-func paged(items []item, room float64) [][]part {
-	var pages [][]part
-	var page []part
+func paged(items []item, room float64) [][]flowPart {
+	var pages [][]flowPart
+	var page []flowPart
 	used := 0.0
 	var last item
 	for i, it := range items {
@@ -45,7 +45,7 @@ func paged(items []item, room float64) [][]part {
 		if it.head {
 			last = it
 		}
-		page, used = append(page, it.part), used+it.tall
+		page, used = append(page, it.flowPart), used+it.tall
 	}
 	if len(page) > 0 {
 		pages = append(pages, page)
@@ -55,7 +55,7 @@ func paged(items []item, room float64) [][]part {
 
 // fits says that no page is taller than the room, but for one that holds a
 // single row under its heads.
-func fits(pages [][]part, room float64) bool {
+func fits(pages [][]flowPart, room float64) bool {
 	for _, page := range pages {
 		tall := 0.0
 		for _, p := range page {
@@ -69,7 +69,7 @@ func fits(pages [][]part, room float64) bool {
 }
 
 // addPages draws the pages of a list, after what the flow holds.
-func (s *pinned) addPages(pages [][]part) {
+func (s *pinned) addPages(pages [][]flowPart) {
 	for _, page := range pages {
 		s.add(func(body area) {
 			y := body.y

@@ -70,7 +70,7 @@ func (m *maker) orderPage() error {
 		return m.page(path, "order.html", v)
 	}
 	v.Lead = fmt.Sprintf("The same two glazes, the other one first. Of %s measured in both orders, half differ by more than ΔE00 %s. Each row shows where both glazes lie, the order that changes the color most at the top.",
-		english.Count(len(swaps), "pair", "pairs"), one(swaps[len(swaps)/2].distance))
+		english.Count(len(swaps), "pair", "pairs"), oneDecimal(swaps[len(swaps)/2].distance))
 	var lines []SwapLine
 	for i, s := range swaps {
 		if n := len(v.Groups); n == 0 || v.Groups[n-1].Title != s.words {
@@ -104,9 +104,9 @@ func (m *maker) swappedView(path string, h *hung) Swapped {
 // say says the difference, and whether it is inside the doubt.
 func (s swapped) say() string {
 	if s.open {
-		return one(s.distance) + "; inside the doubt of these photos"
+		return oneDecimal(s.distance) + "; inside the doubt of these photos"
 	}
-	return one(s.distance)
+	return oneDecimal(s.distance)
 }
 
 // swaps lists the pairs measured in both orders, the largest difference first.

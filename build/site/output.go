@@ -153,7 +153,7 @@ func (f *output) carry(name, from string) bool {
 	if err != nil {
 		return false
 	}
-	size, err := second(filepath.Join(f.dir, filepath.FromSlash(name)), full)
+	size, err := nameAgain(filepath.Join(f.dir, filepath.FromSlash(name)), full)
 	if err != nil {
 		return false
 	}
@@ -168,7 +168,7 @@ func (f *output) take(name, from, sum string) error {
 	if err != nil {
 		return err
 	}
-	size, err := second(from, full)
+	size, err := nameAgain(from, full)
 	if err != nil {
 		return err
 	}
@@ -176,9 +176,9 @@ func (f *output) take(name, from, sum string) error {
 	return f.now.Note(name, "", sum)
 }
 
-// second gives a file a second name where the disk can do that, and elsewhere
+// nameAgain gives a file a nameAgain name where the disk can do that, and elsewhere
 // copies it with its time. It returns the file's size.
-func second(from, to string) (int64, error) {
+func nameAgain(from, to string) (int64, error) {
 	info, err := os.Stat(from)
 	if err != nil {
 		return 0, err

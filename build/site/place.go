@@ -6,8 +6,8 @@ import (
 	"github.com/twodip/twodip/tiles"
 )
 
-// column is one column of the wall: a second glaze, or one coat alone.
-type column struct {
+// wallColumn is one wallColumn of the wall: a second glaze, or one coat alone.
+type wallColumn struct {
 	head Head
 	code string // "" = alone
 }
@@ -15,13 +15,13 @@ type column struct {
 // columns lists the wall's columns. One coat alone has a column of its own
 // only where some glaze hangs both alone and twice; else it hangs on the
 // diagonal.
-func (w *hanging) columns() []column {
-	var cols []column
+func (w *hanging) columns() []wallColumn {
+	var cols []wallColumn
 	if w.both {
-		cols = append(cols, column{Head{Nth: "1st", Plain: "alone"}, ""})
+		cols = append(cols, wallColumn{Head{Nth: "1st", Plain: "alone"}, ""})
 	}
 	for _, g := range w.glaze {
-		cols = append(cols, column{head("2nd", g), g.Code})
+		cols = append(cols, wallColumn{head("2nd", g), g.Code})
 	}
 	return cols
 }
@@ -38,7 +38,7 @@ func (w *hanging) hangsBoth() bool {
 }
 
 // place finds what hangs in a place of the wall.
-func (w *hanging) place(first string, c column) (*hung, tiles.Pair) {
+func (w *hanging) place(first string, c wallColumn) (*hung, tiles.Pair) {
 	p := tiles.Pair{First: first, Second: c.code}
 	if h, ok := w.own[p.Key()]; ok {
 		return h, p
@@ -68,7 +68,7 @@ func (w *hanging) placeWords(h *hung) string {
 }
 
 // matrix is the wall, rows first.
-func (w *hanging) matrix(cols []column) [][]*hung {
+func (w *hanging) matrix(cols []wallColumn) [][]*hung {
 	rows := make([][]*hung, len(w.glaze))
 	for i, g := range w.glaze {
 		rows[i] = make([]*hung, len(cols))

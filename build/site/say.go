@@ -70,7 +70,7 @@ func distance(a, b *hung) string {
 		return "not both measured yet"
 	}
 	d := color.DE00(a.lab, b.lab)
-	said := fmt.Sprintf("ΔE00 %s, %s", one(d), distanceWords(d, together(a.reading.Doubt, b.reading.Doubt)))
+	said := fmt.Sprintf("ΔE00 %s, %s", oneDecimal(d), distanceWords(d, together(a.reading.Doubt, b.reading.Doubt)))
 	if a.mottled() || b.mottled() {
 		said += meansOnly
 	}
@@ -98,7 +98,7 @@ func doubtWords(doubt float64) string {
 		return "±\u00a0not known"
 	}
 	if doubt < 1 {
-		return "±\u00a0" + one(doubt)
+		return "±\u00a0" + oneDecimal(doubt)
 	}
 	return "±\u00a0" + strconv.Itoa(int(math.Ceil(doubt-0.05)))
 }

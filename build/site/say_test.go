@@ -73,7 +73,7 @@ func TestAPlaceSaysWhyItIsEmpty(t *testing.T) {
 // A place without a photo says that its tile is due, and why.
 func TestAPlaceWithoutAPhotoSaysThatItIsDue(t *testing.T) {
 	h := &hung{Tile: tiles.Tile{Number: 7, Pair: tiles.Pair{First: "A"}, Status: tiles.Fired}, due: "batch A 2 is new"}
-	cell := (&maker{}).cell(h, "A", column{code: "A"})
+	cell := (&maker{}).cell(h, "A", wallColumn{code: "A"})
 	assert.Equal(t, "bare", cell.Class)
 	assert.Equal(t, "due again: batch A 2 is new", cell.Says)
 }

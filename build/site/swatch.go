@@ -87,7 +87,7 @@ func readingView(r tiles.Reading) ReadingView {
 	c := labOf(r)
 	v := ReadingView{
 		Swatch: swatch(c, r.Class), Name: colorName(c, r.Doubt),
-		L: one(r.L), A: one(r.A), B: one(r.B),
+		L: oneDecimal(r.L), A: oneDecimal(r.A), B: oneDecimal(r.B),
 		Doubt: doubtWords(r.Doubt),
 		Bar:   "100",
 	}
@@ -103,8 +103,8 @@ func readingView(r tiles.Reading) ReadingView {
 	return v
 }
 
-// one is a number with one decimal and a true minus sign.
-func one(v float64) string {
+// oneDecimal is a number with oneDecimal decimal and a true minus sign.
+func oneDecimal(v float64) string {
 	v = math.Round(v*10) / 10
 	if v < 0 {
 		return "−" + strconv.FormatFloat(-v, 'f', 1, 64)
@@ -112,8 +112,8 @@ func one(v float64) string {
 	return strconv.FormatFloat(math.Abs(v), 'f', 1, 64)
 }
 
-// parts says the two main colors of a mottled glaze.
-func parts(r tiles.Reading) []PartView {
+// partViews says the two main colors of a mottled glaze.
+func partViews(r tiles.Reading) []PartView {
 	var ps []PartView
 	rest := 100 // two rounded shares make up the whole
 	for i, p := range r.Parts {

@@ -84,7 +84,7 @@ func (m *maker) tileView(path string, h *hung) TileView {
 		v.OtherTile = o.Number.String()
 	}
 	for _, z := range m.zones(h) {
-		v.Colors = append(v.Colors, ZoneView{m.zoneWords(h, z.Zone), readingView(z.Reading), parts(z.Reading)})
+		v.Colors = append(v.Colors, ZoneView{m.zoneWords(h, z.Zone), readingView(z.Reading), partViews(z.Reading)})
 	}
 	if h.read {
 		v.Main = []Swatch{swatch(h.lab, h.reading.Class)}

@@ -113,7 +113,7 @@ func paperOf(columns int) string {
 }
 
 // block makes the rows from top on.
-func (m *maker) block(cols []column, matrix [][]*hung, top int) Block {
+func (m *maker) block(cols []wallColumn, matrix [][]*hung, top int) Block {
 	var b Block
 	for i, row := range matrix[top:min(top+side, len(matrix))] {
 		g := m.glaze[top+i]
@@ -127,7 +127,7 @@ func (m *maker) block(cols []column, matrix [][]*hung, top int) Block {
 }
 
 // cell says one place.
-func (m *maker) cell(h *hung, first string, c column) Cell {
+func (m *maker) cell(h *hung, first string, c wallColumn) Cell {
 	if h == nil {
 		p := tiles.Pair{First: first, Second: c.code}
 		return Cell{Class: "empty", Says: m.skippedPair(p), Guess: m.guess(p)}.guessed()

@@ -94,7 +94,7 @@ func sayCones(l tiles.Load, shelves []tiles.Shelf) string {
 }
 
 func (b *Bench) addFiring(a *asked) (string, error) {
-	row := typed(a, record.LoadColumns)
+	row := cellsTyped(a, record.LoadColumns)
 	r, err := run.LoadRecords(a.dir)
 	if err != nil {
 		return "", err

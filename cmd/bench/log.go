@@ -91,7 +91,7 @@ func piecesOf(r run.Records, fault string) (rows []pieceRow, all int) {
 
 // addPiece writes down a piece, by the verb that takes a table's rows.
 func (b *Bench) addPiece(a *asked) (string, error) {
-	row := typed(a, record.LogColumns)
+	row := cellsTyped(a, record.LogColumns)
 	rows, err := oneRow("the piece you typed", row)
 	if err != nil {
 		return "", err

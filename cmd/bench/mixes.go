@@ -39,7 +39,7 @@ func mixesPage(r run.Records, typed record.Cells, wrong []string) recordsPage {
 }
 
 func (b *Bench) addMix(a *asked) (string, error) {
-	row := typed(a, record.BatchColumns)
+	row := cellsTyped(a, record.BatchColumns)
 	row["sg"] = asGravity(row["sg"])
 	if row["glaze"] == "" {
 		return "", retry(a.dir, tiles.Problem{File: record.BatchesFile, What: "no glaze is chosen for the mix", Do: "choose one"},
@@ -69,7 +69,7 @@ func (b *Bench) gravity(a *asked) error {
 	if err != nil {
 		return err
 	}
-	row := typed(a, record.BatchColumns)
+	row := cellsTyped(a, record.BatchColumns)
 	row["sg"] = asGravity(row["sg"])
 	_, svg := gravityChart(r, row)
 	a.w.Header().Set("Content-Type", "image/svg+xml; charset=utf-8")

@@ -18,7 +18,7 @@ import (
 func photosRoom() room {
 	return room{path: "/photographs", name: "Photographs", file: "photos", wall: true, show: (*Bench).showPhotos,
 		does: map[string]does{"bring": (*Bench).bringPhotos, "read": (*Bench).readNew, "set": (*Bench).setPhoto},
-		more: map[string]more{"picture": (*Bench).photoPicture, "part": (*Bench).partPicture, "card": (*Bench).photoCardAlone, "refused": (*Bench).refusedPhotos},
+		more: map[string]moreWays{"picture": (*Bench).photoPicture, "part": (*Bench).partPicture, "card": (*Bench).photoCardAlone, "refused": (*Bench).refusedPhotos},
 	}
 }
 

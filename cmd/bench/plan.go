@@ -14,7 +14,7 @@ import (
 func planRoom() room {
 	return room{path: "/plan", name: "Plan", file: "plan", wall: true, show: (*Bench).showPlan,
 		does: map[string]does{"apply": (*Bench).applyPlan, "undo": (*Bench).undoPlan, "rule": (*Bench).rulePair, "part": (*Bench).beginPart},
-		more: map[string]more{"cost": (*Bench).partCost},
+		more: map[string]moreWays{"cost": (*Bench).partCost},
 	}
 }
 

@@ -16,7 +16,7 @@ func recordsRoom() room {
 			"mix": (*Bench).addMix, "firing": (*Bench).addFiring, "piece": (*Bench).addPiece,
 			"bring": (*Bench).bringLog, "match": (*Bench).matchLog, "unload": (*Bench).unload,
 		},
-		more: map[string]more{"gravity": (*Bench).gravity}}
+		more: map[string]moreWays{"gravity": (*Bench).gravity}}
 }
 
 // recordsPage is one of the four parts of the records.
@@ -72,8 +72,8 @@ func (b *Bench) showRecords(a *asked) (any, error) {
 // today is the day on which something is written down.
 func today() string { return time.Now().Format(time.DateOnly) }
 
-// typed are the cells of a form, by our names of the columns.
-func typed(a *asked, columns []string) record.Cells {
+// cellsTyped are the cells of a form, by our names of the columns.
+func cellsTyped(a *asked, columns []string) record.Cells {
 	row := record.Cells{}
 	for _, name := range columns {
 		if v := a.FormValue(name); v != "" {

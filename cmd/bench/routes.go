@@ -20,8 +20,8 @@ type room struct {
 	file string // its template, without the ending
 	wall bool   // it needs a wall that is open
 	show func(*Bench, *asked) (any, error)
-	does map[string]does // by the rest of the path: POST /glazes/save
-	more map[string]more // GET /sheets/picture: what is no page
+	does map[string]does     // by the rest of the path: POST /glazes/save
+	more map[string]moreWays // GET /sheets/picture: what is no page
 }
 
 // does is what a POST does: it returns where to go next, "" = to the room.
@@ -33,8 +33,8 @@ type again struct{ page any }
 
 func (again) Error() string { return "the form is shown again" }
 
-// more answers a GET with something that is no page.
-type more func(*Bench, *asked) error
+// moreWays answers a GET with something that is no page.
+type moreWays func(*Bench, *asked) error
 
 // asked is one request, and the wall that it is about.
 type asked struct {

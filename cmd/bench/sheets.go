@@ -25,7 +25,7 @@ import (
 func sheetsRoom() room {
 	return room{path: "/sheets", name: "Sheets", file: "sheets", wall: true, show: (*Bench).showSheets,
 		does: map[string]does{"print": (*Bench).printSheets},
-		more: map[string]more{"picture": (*Bench).sheetPicture, "pdf": (*Bench).sheetPDF, "zip": (*Bench).sheetsZip},
+		more: map[string]moreWays{"picture": (*Bench).sheetPicture, "pdf": (*Bench).sheetPDF, "zip": (*Bench).sheetsZip},
 	}
 }
 

@@ -19,7 +19,7 @@ import (
 func siteRoom() room {
 	return room{path: "/site", name: "Site", file: "site", wall: true, show: (*Bench).showSite,
 		does: map[string]does{"build": (*Bench).buildSite, "copy": (*Bench).copySite},
-		more: map[string]more{"zip": (*Bench).zipSite}}
+		more: map[string]moreWays{"zip": (*Bench).zipSite}}
 }
 
 // sitePage shows the site that was built, and hands it on.

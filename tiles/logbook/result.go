@@ -9,11 +9,11 @@ import (
 
 // Ways of writing in the log (common practice, no source).
 var (
-	goodWords    = words("good", "ok", "okay", "fine", "none", "no", "no fault", "no faults", "-", "–", "clean", "perfect")
-	faultyWords  = words("fault", "faults", "faulty", "bad", "reject", "rejected", "fail", "failed", "second", "seconds")
-	waitingWords = words("waiting", "not fired", "not yet", "to fire", "to be fired", "in the kiln", "in kiln", "loaded", "glazed", "?", "pending")
-	nothingWords = words("none", "no", "-", "–", "—", "n/a", "na", "nil", "nothing", "no second", "x", "single", "one coat", "0")
-	notKnown     = words("?", "??", "???", "unknown", "not known", "n/a", "na", "not sure", "unsure", "don't know", "don’t know", "dunno", "no idea", "tbd", "tba")
+	goodWords    = wordSet("good", "ok", "okay", "fine", "none", "no", "no fault", "no faults", "-", "–", "clean", "perfect")
+	faultyWords  = wordSet("fault", "faults", "faulty", "bad", "reject", "rejected", "fail", "failed", "second", "seconds")
+	waitingWords = wordSet("waiting", "not fired", "not yet", "to fire", "to be fired", "in the kiln", "in kiln", "loaded", "glazed", "?", "pending")
+	nothingWords = wordSet("none", "no", "-", "–", "—", "n/a", "na", "nil", "nothing", "no second", "x", "single", "one coat", "0")
+	notKnown     = wordSet("?", "??", "???", "unknown", "not known", "n/a", "na", "not sure", "unsure", "don't know", "don’t know", "dunno", "no idea", "tbd", "tba")
 	methods      = map[string]string{
 		"dip": "dipped", "dipping": "dipped", "dipped": "dipped",
 		"pour": "poured", "pouring": "poured", "poured": "poured",
@@ -28,7 +28,7 @@ var (
 	resultWords = slices.Concat(slices.Sorted(maps.Keys(goodWords)), slices.Sorted(maps.Keys(faultyWords)), faultNames)
 )
 
-func words(list ...string) map[string]bool {
+func wordSet(list ...string) map[string]bool {
 	set := map[string]bool{}
 	for _, w := range list {
 		set[w] = true

@@ -60,8 +60,8 @@ type look struct {
 }
 
 var (
-	noWords  = words("no", "none", "not", "n", "0", "-", "not yet", "not wiped", "unwiped", "glazed", "not clean")
-	unfired  = words("no", "none", "n", "0", "-", "not yet", "greenware", "green", "raw", "unfired", "bone dry", "leather hard")
+	noWords  = wordSet("no", "none", "not", "n", "0", "-", "not yet", "not wiped", "unwiped", "glazed", "not clean")
+	unfired  = wordSet("no", "none", "n", "0", "-", "not yet", "greenware", "green", "raw", "unfired", "bone dry", "leather hard")
 	brushing = "brushed"
 )
 

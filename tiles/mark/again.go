@@ -25,7 +25,7 @@ func (p Plane) again(v View, found []Found, marks []target.Mark, l lens) (View, 
 	if len(found) == before {
 		return v, found
 	}
-	if better, err := v.fit(anchors(among(found, marks)), l, false); err == nil {
+	if better, err := v.fit(anchorsOf(among(found, marks)), l, false); err == nil {
 		v = better
 	}
 	return v, found

@@ -70,11 +70,11 @@ func OnBoard(p Plane, found []Found, b target.BoardLayout, thick float64, l Lens
 // board where a flat one does not explain what is seen. It says whether tags
 // should be looked for again.
 func (b *Board) steady(read []reading, h target.BoardLayout, l lens) bool {
-	as := anchors(among(b.Marks, h.Marks))
+	as := anchorsOf(among(b.Marks, h.Marks))
 	marks := len(as)
 	for _, r := range read {
 		if r.anchor && r.Read == r.Place.Tile && !r.Turned {
-			as = append(as, middle(r.Place.Tag.Rect, r.seen, 2))
+			as = append(as, middleOf(r.Place.Tag.Rect, r.seen, 2))
 		}
 	}
 	if len(as)-marks < 6 {

@@ -27,8 +27,8 @@ func (s *symbol) cells(see lit) cells {
 	return c
 }
 
-// drawn is a code as it should be.
-func drawn(code target.QR) cells {
+// cellsOf is a code as it should be.
+func cellsOf(code target.QR) cells {
 	c := newCells(code.Modules())
 	for i := range c.v {
 		c.v[i] = 1

@@ -8,8 +8,8 @@ import (
 	"github.com/twodip/twodip/tiles/target"
 )
 
-// seen is what the cells of a quad look like when it is taken for a mark.
-type seen struct {
+// quadRead is what the cells of a quad look like when it is taken for a mark.
+type quadRead struct {
 	bits  target.Bits
 	ink   float64 // light of the black border
 	paper float64 // light of the white around it
@@ -19,21 +19,21 @@ type seen struct {
 // read takes the quad for a mark and reads its cells against the black of its
 // border and the white around it, each as it changes across the mark. It
 // refuses what has no black border.
-func (p Plane) read(q geometry.Quad) (seen, bool) {
+func (p Plane) read(q geometry.Quad) (quadRead, bool) {
 	h := q.Projection()
 	ring, ok := p.ring(h, 0.5)
 	if !ok {
-		return seen{}, false
+		return quadRead{}, false
 	}
 	quiet, ok := p.ring(h, -0.5)
 	if !ok {
-		return seen{}, false
+		return quadRead{}, false
 	}
 	ink, paper := level(ring), level(quiet)
-	s := seen{ink: ink.at(0.5, 0.5), paper: paper.at(0.5, 0.5)}
+	s := quadRead{ink: ink.at(0.5, 0.5), paper: paper.at(0.5, 0.5)}
 	middle := between(ink, paper)
 	if s.paper-s.ink < 0.08 || over(ring, middle) > 0.1 || over(quiet, middle) < 0.8 {
-		return seen{}, false
+		return quadRead{}, false
 	}
 	s.bits, s.sure = p.cells(h, middle, s.paper-s.ink)
 	return s, true

@@ -41,13 +41,13 @@ func byID(marks []target.Mark, id int) target.Mark {
 	return marks[slices.IndexFunc(marks, func(m target.Mark) bool { return m.ID == id })]
 }
 
-// anchors are the corners of found marks, and the middle of those that only a
+// anchorsOf are the corners of found marks, and the middle of those that only a
 // second look found.
-func anchors(found []Found, drawn []target.Mark) []anchor {
+func anchorsOf(found []Found, drawn []target.Mark) []anchor {
 	var out []anchor
 	for i, m := range drawn {
 		if at := found[i].again; at != nil {
-			out = append(out, middle(m.Rect, *at, 3))
+			out = append(out, middleOf(m.Rect, *at, 3))
 			continue
 		}
 		for k, c := range m.Corners() {
@@ -57,8 +57,8 @@ func anchors(found []Found, drawn []target.Mark) []anchor {
 	return out
 }
 
-// middle is the anchor of a mark or tag of which only the middle is known.
-func middle(r target.Rect, seen geometry.Point, weight float64) anchor {
+// middleOf is the anchor of a mark or tag of which only the middleOf is known.
+func middleOf(r target.Rect, seen geometry.Point, weight float64) anchor {
 	x, y := r.X+r.W/2, r.Y+r.H/2
 	return anchor{x: x, y: y, mx: x, my: y, seen: seen, weight: weight}
 }
@@ -67,7 +67,7 @@ func middle(r target.Rect, seen geometry.Point, weight float64) anchor {
 // photo does not say its own, and takes out a mark that does not fit the others.
 func solve(found []Found, drawn []target.Mark, w, h int, l lens) (View, []Found, error) {
 	for {
-		v, err := fitBest(anchors(found, drawn), w, h, l)
+		v, err := fitBest(anchorsOf(found, drawn), w, h, l)
 		if err != nil {
 			return View{}, nil, err
 		}

@@ -77,7 +77,7 @@ func (w Printed) compare(c cells, f target.QRFormat) (best, second likely) {
 		if err != nil {
 			break // too long from here on
 		}
-		codes[n] = drawn(code)
+		codes[n] = cellsOf(code)
 		all = append(all, likely{n, c.likeCode(codes[n], softness[0])})
 	}
 	slices.SortFunc(all, byMatch)
@@ -132,7 +132,7 @@ func (c cells) formats() (out []target.QRFormat) {
 		for mask := range 8 {
 			f := target.QRFormat{Modules: c.n, Level: level, Mask: mask}
 			if code, err := target.QRLike("TILE 1", f); err == nil {
-				all = append(all, scored{f, sharp.alike(drawn(code), c.saysFormat)})
+				all = append(all, scored{f, sharp.alike(cellsOf(code), c.saysFormat)})
 			}
 		}
 	}

@@ -14,7 +14,7 @@ func (c contour) quad() (geometry.Quad, bool) {
 	if !ok {
 		return geometry.Quad{}, false
 	}
-	var sides [4]line
+	var sides [4]edgeLine
 	for i := range sides {
 		if sides[i], ok = c.side(corner[i], corner[(i+1)%4]); !ok {
 			return geometry.Quad{}, false
@@ -74,11 +74,11 @@ func (c contour) farthest(measure func(geometry.Point) float64) int {
 	return at
 }
 
-// line is a point on it and its direction, of length 1.
-type line struct{ at, along geometry.Point }
+// edgeLine is a point on it and its direction, of length 1.
+type edgeLine struct{ at, along geometry.Point }
 
 // meet is where two lines cross.
-func (l line) meet(m line) (geometry.Point, bool) {
+func (l edgeLine) meet(m edgeLine) (geometry.Point, bool) {
 	d := l.along.Cross(m.along)
 	if math.Abs(d) < 0.05 {
 		return geometry.Point{}, false
@@ -89,7 +89,7 @@ func (l line) meet(m line) (geometry.Point, bool) {
 
 // side fits a line by least squared distance to the outline from one corner
 // to the next, leaving out a tenth at both ends; it must be straight.
-func (c contour) side(from, to int) (line, bool) {
+func (c contour) side(from, to int) (edgeLine, bool) {
 	if to < from {
 		to += len(c.points)
 	}
@@ -103,12 +103,12 @@ func (c contour) side(from, to int) (line, bool) {
 		sxx, sxy, syy = sxx+p.X*p.X, sxy+p.X*p.Y, syy+p.Y*p.Y
 	}
 	if k < 4 {
-		return line{}, false
+		return edgeLine{}, false
 	}
 	at := geometry.Point{X: sx / k, Y: sy / k}
 	vxx, vxy, vyy := sxx/k-at.X*at.X, sxy/k-at.X*at.Y, syy/k-at.Y*at.Y
 	angle := math.Atan2(2*vxy, vxx-vyy) / 2
-	l := line{at: at, along: geometry.Point{X: math.Cos(angle), Y: math.Sin(angle)}}
+	l := edgeLine{at: at, along: geometry.Point{X: math.Cos(angle), Y: math.Sin(angle)}}
 	across := (vxx+vyy)/2 - math.Hypot((vxx-vyy)/2, vxy)
 	length := c.point(from).Distance(c.point(to))
 	return l, across <= math.Pow(0.6+0.02*length, 2)

@@ -183,8 +183,8 @@ func det3(a, b, c, d, e, f, g, h, i float64) float64 {
 func crossing(before, after bend) geometry.Point {
 	t, u := 1.0, -1.0
 	for range 4 {
-		l := line{at: before.point(t), along: before.point(t + 0.01).Minus(before.point(t))}
-		m := line{at: after.point(u), along: after.point(u + 0.01).Minus(after.point(u))}
+		l := edgeLine{at: before.point(t), along: before.point(t + 0.01).Minus(before.point(t))}
+		m := edgeLine{at: after.point(u), along: after.point(u + 0.01).Minus(after.point(u))}
 		d := l.along.Cross(m.along)
 		if d == 0 {
 			break

@@ -71,7 +71,7 @@ func (s *symbol) likeness(see lit, known []spot) float64 {
 // spot is a module whose tone is known.
 type spot struct{ x, y, tone float64 }
 
-func known(modules int) (out []spot) {
+func knownSpots(modules int) (out []spot) {
 	for y := -1; y <= modules; y++ {
 		for x := -1; x <= modules; x++ {
 			if t := fixed(modules, x, y); t != 0 {
@@ -114,7 +114,7 @@ func symbols(found []finder, see lit) (out []symbol) {
 				}
 				for _, modules := range sizes(a, b, c) {
 					s := symbol{modules: modules, corners: [3]geometry.Point{a.at, b.at, c.at}}
-					s.settle(see, known(modules))
+					s.settle(see, knownSpots(modules))
 					out = append(out, s)
 				}
 			}

@@ -72,9 +72,9 @@ func unreachable(limit int) []int {
 	return m
 }
 
-// row is one way to begin a row: where the next may begin, and the stretches
+// shelfRow is one way to begin a shelfRow: where the next may begin, and the stretches
 // of x it may use.
-type row struct {
+type shelfRow struct {
 	next      int
 	depth     float64
 	slabs     bool
@@ -83,8 +83,8 @@ type row struct {
 
 // rowsAt lists the rows that may begin at the grid step: one of plain tiles
 // and one that may hold slabs.
-func (r *room) rowsAt(y int) []row {
-	var rows []row
+func (r *room) rowsAt(y int) []shelfRow {
+	var rows []shelfRow
 	for _, slabs := range []bool{false, true} {
 		f := r.plain
 		if slabs {
@@ -97,14 +97,14 @@ func (r *room) rowsAt(y int) []row {
 		}
 		from := float64(y) * r.step
 		if stretches := r.stretches(from, from+depth); len(stretches) > 0 {
-			rows = append(rows, row{next: next, depth: depth, slabs: slabs, stretches: stretches})
+			rows = append(rows, shelfRow{next: next, depth: depth, slabs: slabs, stretches: stretches})
 		}
 	}
 	return rows
 }
 
 // improve raises what the shelf holds from a row's start by what the row adds.
-func (r *room) improve(most []int, w row) {
+func (r *room) improve(most []int, w shelfRow) {
 	for owed := range most {
 		placed, plain := 0, r.countPlain(w)
 		if w.slabs {
@@ -117,29 +117,29 @@ func (r *room) improve(most []int, w row) {
 	}
 }
 
-func (r *room) countPlain(w row) int {
+func (r *room) countPlain(w shelfRow) int {
 	width, _ := r.plain.outer()
 	n := 0
 	for _, s := range w.stretches {
-		n += count(s[1]-s[0], width)
+		n += countIn(s[1]-s[0], width)
 	}
 	return n
 }
 
 // countMixed puts as many of the owed slabs as fit into the row and plain
 // tiles into what is left of it.
-func (r *room) countMixed(w row, owed int) (slabs, plain int) {
+func (r *room) countMixed(w shelfRow, owed int) (slabs, plain int) {
 	wide, _ := r.slab.outer()
 	narrow, _ := r.plain.outer()
 	for _, s := range w.stretches {
-		n := min(owed-slabs, count(s[1]-s[0], wide))
+		n := min(owed-slabs, countIn(s[1]-s[0], wide))
 		slabs += n
-		plain += count(s[1]-s[0]-float64(n)*wide, narrow)
+		plain += countIn(s[1]-s[0]-float64(n)*wide, narrow)
 	}
 	return slabs, plain
 }
 
-func count(length, width float64) int { return int((length + 1e-6) / width) }
+func countIn(length, width float64) int { return int((length + 1e-6) / width) }
 
 // stretches are the parts of a row that lie on the shelf and clear of posts.
 func (r *room) stretches(y0, y1 float64) [][2]float64 {
@@ -193,9 +193,9 @@ func (r *room) spots(slabs int) []spot {
 }
 
 // taken is the row that the best layout begins at the grid step, if any.
-func (r *room) taken(y, owed int) (row, bool) {
+func (r *room) taken(y, owed int) (shelfRow, bool) {
 	if r.most[y][owed] == r.most[y+1][owed] {
-		return row{}, false
+		return shelfRow{}, false
 	}
 	for _, w := range r.rowsAt(y) {
 		placed, plain := 0, r.countPlain(w)
@@ -206,11 +206,11 @@ func (r *room) taken(y, owed int) (row, bool) {
 			return w, true
 		}
 	}
-	return row{}, false
+	return shelfRow{}, false
 }
 
 // lay gives the tiles of a row their places, evenly over each stretch.
-func (r *room) lay(w row, from float64, owed int) []spot {
+func (r *room) lay(w shelfRow, from float64, owed int) []spot {
 	wide, _ := r.slab.outer()
 	narrow, _ := r.plain.outer()
 	y := from + w.depth/2
@@ -218,10 +218,10 @@ func (r *room) lay(w row, from float64, owed int) []spot {
 	for _, s := range w.stretches {
 		slabs := 0
 		if w.slabs {
-			slabs = min(owed, count(s[1]-s[0], wide))
+			slabs = min(owed, countIn(s[1]-s[0], wide))
 			owed -= slabs
 		}
-		plain := count(s[1]-s[0]-float64(slabs)*wide, narrow)
+		plain := countIn(s[1]-s[0]-float64(slabs)*wide, narrow)
 		if slabs+plain == 0 {
 			continue
 		}

@@ -9,8 +9,8 @@ import (
 	"github.com/twodip/twodip/tiles/table"
 )
 
-// text is a column of plain words.
-func text[T any](name string, field func(*T) *string) column[T] {
+// textColumn is a column of plain words.
+func textColumn[T any](name string, field func(*T) *string) column[T] {
 	return column[T]{
 		name: name,
 		get:  func(_ *table.Table, one T) string { return *field(&one) },

@@ -23,11 +23,11 @@ var plan = schema[tiles.Tile]{
 	columns: []column[tiles.Tile]{
 		number("tile", func(t *tiles.Tile) *tiles.Number { return &t.Number }),
 		{name: "first", get: func(_ *table.Table, t tiles.Tile) string { return t.First }, set: setFirst},
-		text("second", func(t *tiles.Tile) *string { return &t.Second }),
+		textColumn("second", func(t *tiles.Tile) *string { return &t.Second }),
 		{name: "status", get: func(_ *table.Table, t tiles.Tile) string { return string(t.Status) }, set: setStatus},
 		number("repeats", func(t *tiles.Tile) *tiles.Number { return &t.Repeats }),
 		whole("load", func(t *tiles.Tile) *int { return &t.Load }),
-		text("shelf", func(t *tiles.Tile) *string { return &t.Shelf }),
+		textColumn("shelf", func(t *tiles.Tile) *string { return &t.Shelf }),
 		decimal("x", 1, func(t *tiles.Tile) *float64 { return &t.X }),
 		decimal("y", 1, func(t *tiles.Tile) *float64 { return &t.Y }),
 		batchColumn,
