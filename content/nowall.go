@@ -16,12 +16,16 @@ func noWall(dir folder.Folder, err error) error {
 		return err
 	}
 	what, do := "is not in "+dir.Shown("")+": this is not a wall's folder", "name the folder with --wall, or make one with: twodip start my-wall"
+	page := "name another folder, or begin a new wall on the page Walls"
 	if name := settingsByAnotherName(dir); name != "" {
-		what, do = "is not in "+dir.Shown("")+", but "+name+" is", "rename that file to "+SettingsFile
+		what, do, page = "is not in "+dir.Shown("")+", but "+name+" is", "rename that file to "+SettingsFile, ""
 	} else if up := wallAbove(dir); up != "" {
 		what, do = "is not in "+dir.Shown("")+": this is inside the wall "+called(up), "use --wall "+folder.Typed(up)
+		page = "open that folder: " + up
 	}
-	return notAWall{problem(SettingsFile, 0, what, do)}
+	p := problem(SettingsFile, 0, what, do)
+	p[0].Page = page
+	return notAWall{p}
 }
 
 // settingsByAnotherName finds a file that was meant as wall.yaml: an editor

@@ -12,6 +12,7 @@ type Problem struct {
 	Line int    `json:"line"` // 1 and up; 0 = the file as a whole
 	What string `json:"what"` // what is wrong: lower case, no full stop
 	Do   string `json:"do"`   // what to do: imperative, no full stop; "" = What says it
+	Page string `json:"-"`    // what to do on the bench, where Do names a command; "" = Do
 }
 
 // Error is the problem in one line: "content/glazes.csv:4: code A is used twice; give one of them another code".
@@ -26,6 +27,15 @@ func (p Problem) Error() string {
 		b.WriteString("; " + p.Do)
 	}
 	return b.String()
+}
+
+// OnPage is the problem as a page of the bench says it: there nobody types a
+// command.
+func (p Problem) OnPage() Problem {
+	if p.Page != "" {
+		p.Do = p.Page
+	}
+	return p
 }
 
 // Problems is every problem found in one reading, in the order of the file.
@@ -53,7 +63,7 @@ func (ps Problems) Brief(shown int) Problems {
 	if len(ps) <= shown+1 {
 		return ps
 	}
-	more := Problem{File: ps[shown].File, What: fmt.Sprintf("and %d more like it", len(ps)-shown-1), Do: ps[shown].Do}
+	more := Problem{File: ps[shown].File, What: fmt.Sprintf("and %d more like it", len(ps)-shown-1), Do: ps[shown].Do, Page: ps[shown].Page}
 	return append(ps[:shown:shown], more)
 }
 

@@ -38,5 +38,5 @@ func DoorKey(dir folder.Folder) string {
 
 // noDoor says that there is no address to print.
 func noDoor() tiles.Problem {
-	return tiles.Problem{File: doorFile, What: "the studio’s door has never been opened", Do: "open it on the bench, or with twodip bench --door ADDRESS:PORT, then print this sheet"}
+	return tiles.Problem{File: doorFile, What: "the studio’s door has never been opened", Do: "open it on the bench, or with twodip bench --door ADDRESS:PORT, then print this sheet", Page: "open it on the page Studio’s door, then make this sheet"}
 }

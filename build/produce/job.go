@@ -106,7 +106,7 @@ func (p *press) beside(s sheet.Sheet) []string {
 	if len(off) == 0 {
 		return nil
 	}
-	return []string{fmt.Sprintf("%s what the buckets make now: %s (twodip drift says why)",
+	return []string{fmt.Sprintf("%s what the buckets make now: %s (drift says why)",
 		english.Count(len(off), "label is of a tile that no longer shows", "labels are of tiles that no longer show"), someNumbers(off))}
 }
 

@@ -179,19 +179,19 @@ func (p *press) draw(s sheet.Sheet) (Made, error) {
 
 // nothingOn says why sheets have nothing to show.
 func nothingOn(names []string, job sheet.Job) error {
-	p := tiles.Problem{File: record.PlanFile, What: "nothing to print on " + strings.Join(names, ", "), Do: "run twodip plan first"}
+	p := tiles.Problem{File: record.PlanFile, What: "nothing to print on " + strings.Join(names, ", "), Do: "run twodip plan first", Page: "write the plan first, on the page Plan"}
 	switch {
 	case job.New != nil:
-		p.Do = "no planned tile is new; print without --new, or run twodip plan first"
+		p.Do, p.Page = "no planned tile is new; print without --new, or run twodip plan first", "no planned tile is new"
 	case slices.Contains(names, "door"):
 		return noDoor()
 	case slices.Contains(names, "trace"):
 		return run.NoPiece()
 	case slices.Contains(names, "drift"):
-		p.Do = "it needs a re-test, a control or a new batch: see twodip drift"
+		p.Do, p.Page = "it needs a re-test, a control or a new batch: see twodip drift", "it needs a re-test, a control or a new batch: see the page Drift"
 	case len(job.Wall.Tiles) > 0:
 		p.What += ": every tile of the plan is fired"
-		p.Do = "run twodip plan when a glaze or a batch is new"
+		p.Do, p.Page = "run twodip plan when a glaze or a batch is new", "make the next plan when a glaze or a batch is new"
 	}
 	return p
 }

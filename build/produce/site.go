@@ -98,7 +98,7 @@ func siteInput(dir folder.Folder, teacher bool) (site.Input, error) {
 		return site.Input{}, err
 	}
 	if len(r.Wall.Tiles) == 0 {
-		return site.Input{}, tiles.Problem{File: record.PlanFile, What: "has no tiles", Do: "run twodip plan first"}
+		return site.Input{}, tiles.Problem{File: record.PlanFile, What: "has no tiles", Do: "run twodip plan first", Page: "write the plan first, on the page Plan"}
 	}
 	in := site.Input{
 		Wall: r.Wall, Pages: pages, Pictures: pictures(dir, r.Wall), PagePicture: pagePicture(dir),

@@ -76,7 +76,7 @@ func (o *overview) layOut(body area) error {
 func (o *overview) keyTall(body area) float64 {
 	tall := float64((len(inUse(o.job.Wall))+2)/3)*codeRow + 4
 	if tall > body.h*0.25 {
-		o.job.say("the overview has no room for the glazes' names: it shows codes alone, and the heads (twodip print tags) name them")
+		o.job.say("the overview has no room for the glazes' names: it shows codes alone, and the heads (the sheet “tags”) name them")
 		return 0
 	}
 	return tall

@@ -56,7 +56,7 @@ func (m *maker) takePicture(n tiles.Number, width int) (picture, error) {
 		p.sum, err = m.sum(from)
 	}
 	if err != nil {
-		m.warning("the picture of tile %s is left out: %v; delete it and run twodip measure", n, err)
+		m.warning("the picture of tile %s is left out: %v; delete it and measure again", n, err)
 		return picture{}, nil
 	}
 	if width == large {

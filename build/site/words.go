@@ -52,7 +52,9 @@ func readWords(theme fs.FS) ([]wordRow, error) {
 	for _, r := range t.Data() {
 		row, err := wordOf(t, r)
 		if err != nil {
-			ps = append(ps, t.Problem(r.Line, err.Error(), "see the head of the built-in table: twodip build --take words.csv"))
+			p := t.Problem(r.Line, err.Error(), "see the head of the built-in table: twodip build --take words.csv")
+			p.Page = "mend that line, or move " + t.File + " away: the built-in words are used then"
+			ps = append(ps, p)
 		}
 		rows = append(rows, row)
 	}

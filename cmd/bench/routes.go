@@ -39,8 +39,9 @@ type moreWays func(*Bench, *asked) error
 // asked is one request, and the wall that it is about.
 type asked struct {
 	*http.Request
-	w   http.ResponseWriter
-	dir folder.Folder
+	w    http.ResponseWriter
+	dir  folder.Folder
+	seen map[string]stamp // the wall's files before anything was read of them
 }
 
 // rooms are the pages, in the order of the work.
@@ -106,6 +107,9 @@ func (b *Bench) answer(r room, do func(*asked) error) http.HandlerFunc {
 			return
 		}
 		a := &asked{Request: req, w: w, dir: dir}
+		if open {
+			a.seen = stamps(dir)
+		}
 		if err := do(a); err != nil {
 			// Nobody is there to be told when the refusal cannot be written.
 			_ = b.refuse(a, http.StatusUnprocessableEntity, err)

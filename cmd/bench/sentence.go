@@ -10,6 +10,7 @@ import (
 
 // sentence is a problem beside the field that it is about.
 func sentence(p tiles.Problem) string {
+	p = p.OnPage()
 	says := p.What
 	if p.Do != "" {
 		says += "; " + p.Do

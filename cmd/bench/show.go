@@ -20,7 +20,7 @@ import (
 type frame struct {
 	Title  string
 	Here   string // the room's path
-	Reads  string // files that the page shows, parted by spaces: it is stale when one changes
+	Reads  string // files that the page shows, each with its stamp: it is stale when one changes
 	Script string // the page's own script, "" = none
 	Wall   string // the wall's name; "" = none is open
 	Files  string // where the wall's files are
@@ -109,7 +109,7 @@ func (p *pages) file(w http.ResponseWriter, r *http.Request) {
 func (b *Bench) render(a *asked, status int, r room, page any) error {
 	f := frame{Title: r.name, Here: r.path, Work: b.work.now(), Page: page, Typed: status == http.StatusUnprocessableEntity && r.path != ""}
 	if page, ok := page.(reader); ok {
-		f.Reads = strings.Join(page.Reads(), " ")
+		f.Reads = a.stamped(page.Reads())
 	}
 	if page, ok := page.(scripted); ok {
 		f.Script = page.Script()
@@ -129,6 +129,16 @@ func (b *Bench) render(a *asked, status int, r room, page any) error {
 	a.w.WriteHeader(status)
 	_, err := a.w.Write(out.Bytes())
 	return err
+}
+
+// stamped are files as the page shows them, parted by spaces. What was changed
+// before, by the person's own last step, makes no page stale.
+func (a *asked) stamped(files []string) string {
+	var out []string
+	for _, name := range files {
+		out = append(out, name+"@"+string(a.seen[name]))
+	}
+	return strings.Join(out, " ")
 }
 
 // refusal is the page that says what is wrong.
@@ -185,12 +195,18 @@ func sent(a *asked) []field {
 // sentences are the problems of an error, each as a sentence.
 func sentences(err error) []string {
 	var ps tiles.Problems
-	if err = folder.ExplainAny(err); errors.As(err, &ps) {
-		var out []string
-		for _, p := range ps {
-			out = append(out, p.Error())
-		}
-		return out
+	var one tiles.Problem
+	err = folder.ExplainAny(err)
+	switch {
+	case errors.As(err, &ps):
+	case errors.As(err, &one):
+		ps = tiles.Problems{one}
+	default:
+		return []string{err.Error()}
 	}
-	return []string{err.Error()}
+	var out []string
+	for _, p := range ps {
+		out = append(out, p.OnPage().Error())
+	}
+	return out
 }

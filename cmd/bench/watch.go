@@ -3,6 +3,7 @@ package bench
 import (
 	"context"
 	"slices"
+	"strconv"
 	"strings"
 	"time"
 
@@ -15,9 +16,13 @@ type watch struct{}
 // look is how often the folder is looked at while a page is open.
 const look = time.Second
 
-type stamp struct {
-	size int64
-	at   time.Time
+// stamp tells one state of a file from another; "" = it is not there.
+type stamp string
+
+// changedFile is a file as it is now.
+type changedFile struct {
+	Name  string
+	Stamp stamp
 }
 
 // run tells every open page which files changed, until ctx is done.
@@ -38,8 +43,8 @@ func (watch) run(ctx context.Context, open func() (folder.Folder, bool), tell *n
 		}
 		after := stamps(dir)
 		if before != nil && of == dir.Dir() {
-			if names := differ(before, after); len(names) > 0 {
-				tell.say("changed", names)
+			if changed := differ(before, after); len(changed) > 0 {
+				tell.say("changed", changed)
 			}
 		}
 		before, of = after, dir.Dir()
@@ -52,7 +57,7 @@ func stamps(dir folder.Folder) map[string]stamp {
 	out := map[string]stamp{}
 	note := func(name string) {
 		if info, err := dir.Info(name); err == nil {
-			out[name] = stamp{info.Size(), info.ModTime()}
+			out[name] = stamp(strconv.FormatInt(info.Size(), 36) + "-" + strconv.FormatInt(info.ModTime().UnixNano(), 36))
 		}
 	}
 	note("wall.yaml")
@@ -70,18 +75,18 @@ func stamps(dir folder.Folder) map[string]stamp {
 	return out
 }
 
-func differ(before, after map[string]stamp) []string {
-	var names []string
+func differ(before, after map[string]stamp) []changedFile {
+	var out []changedFile
 	for name, s := range after {
 		if before[name] != s {
-			names = append(names, name)
+			out = append(out, changedFile{name, s})
 		}
 	}
 	for name := range before {
 		if _, still := after[name]; !still {
-			names = append(names, name)
+			out = append(out, changedFile{Name: name})
 		}
 	}
-	slices.Sort(names)
-	return names
+	slices.SortFunc(out, func(a, b changedFile) int { return strings.Compare(a.Name, b.Name) })
+	return out
 }

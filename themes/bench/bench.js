@@ -2,7 +2,8 @@
 "use strict";
 (() => {
   const by = (id) => document.getElementById(id);
-  const reads = (document.body.dataset.reads || "").split(" ").filter(Boolean);
+  // The files that the page shows, each as it was when the page was made.
+  const reads = new Map((document.body.dataset.reads || "").split(" ").filter(Boolean).map((r) => r.split("@")));
   let dirty = "typed" in document.body.dataset, sending = false;
   document.addEventListener("input", (e) => { if (e.target.closest("form[method=post]")) dirty = true; });
   document.addEventListener("submit", () => { sending = true; });
@@ -37,8 +38,8 @@
     if (went && !work.Going) document.dispatchEvent(new CustomEvent("workdone", { detail: work }));
     went = work.Going;
   };
-  const changed = (names) => {
-    const mine = names.filter((n) => reads.some((r) => n === r || r.endsWith("/") && n.startsWith(r)));
+  const changed = (files) => {
+    const mine = files.filter((f) => reads.has(f.Name) && reads.get(f.Name) !== f.Stamp).map((f) => f.Name);
     if (!mine.length || sending) return;
     if (!dirty) { location.reload(); return; }
     const say = by("changed");

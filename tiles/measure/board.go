@@ -21,7 +21,7 @@ func (f *finding) onBoard(found []mark.Found) error {
 		return err
 	}
 	if len(board.Places) == 0 {
-		return f.ask.problem("it shows the board, but no tile of the plan hangs on it", "make the plan first: twodip plan")
+		return f.ask.problem("it shows the board, but no tile of the plan hangs on it", "make the plan first")
 	}
 	b, err := mark.OnBoard(f.luma, found, board, f.ask.Wall.Settings.Tile.Thickness, mark.Lens35(f.photo.Focal))
 	var few mark.Few
@@ -29,7 +29,7 @@ func (f *finding) onBoard(found []mark.Found) error {
 		return f.ask.problem(err.Error(), "")
 	}
 	if err != nil {
-		return f.ask.problem("the board's marks do not stand where the wall's settings put them", "check photo: board in wall.yaml, and each mark's place on the sheet of twodip print board")
+		return f.ask.problem("the board's marks do not stand where the wall's settings put them", "check photo: board in wall.yaml, and each mark's place on the sheet “board”")
 	}
 	f.boardNotes(&b)
 	if err := f.hung(&b); err != nil {

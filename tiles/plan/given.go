@@ -107,17 +107,17 @@ func (c Clash) Renamed() (old, now string, ok bool) {
 }
 
 // Problems says the clash for a person: first what was lost, then what was
-// changed. Back is the command that brings an earlier plan back; "" = none is
-// kept that would.
-func (c Clash) Problems(file, back string) tiles.Problems {
+// changed.
+func (c Clash) Problems(file string, back Back) tiles.Problems {
 	var ps tiles.Problems
 	if n := len(c.Lost); n > 0 {
-		ps = append(ps, tiles.Problem{File: file, What: c.lost(), Do: bringBack(back)})
+		ps = append(ps, back.add(tiles.Problem{File: file, What: c.lost()}))
 	}
 	if n := len(c.Other); n > 0 {
-		p := tiles.Problem{File: file, What: c.other(), Do: bringBack(back)}
+		p := back.add(tiles.Problem{File: file, What: c.other()})
 		if old, now, ok := c.Renamed(); ok {
 			p.Do = fmt.Sprintf("where %s has a new code, put %s back and say: twodip rename %s %s", old, old, old, now)
+			p.Page = fmt.Sprintf("where %s has a new code, put %s back on the page Glazes, save, and then type %s there", old, old, now)
 		}
 		ps = append(ps, p)
 	}
@@ -150,9 +150,17 @@ func (c Clash) other() string {
 	return one
 }
 
-func bringBack(command string) string {
-	if command == "" {
-		return "put back the file as it was; a number is never given again"
+// Back is how an earlier plan is brought back with which nothing disagrees: by a
+// command, and by what the bench's page Plan lists. The zero value is that none
+// is kept.
+type Back struct{ Command, Version string }
+
+func (b Back) add(p tiles.Problem) tiles.Problem {
+	if b.Command == "" {
+		p.Do = "put back the file as it was; a number is never given again"
+		return p
 	}
-	return command + " brings it back as it was"
+	p.Do = b.Command + " brings it back as it was"
+	p.Page = "on the page Plan, bring back the version of " + b.Version
+	return p
 }

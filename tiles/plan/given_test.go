@@ -39,7 +39,7 @@ func TestHeldNoticesWhatBecameOfTheNumbers(t *testing.T) {
 		clash := Held(c.plan, given)
 		require.Equal(t, c.quiet, clash.None(), c.name)
 		if !c.quiet {
-			require.EqualError(t, clash.Problems("tiles/plan.csv", "twodip restore tiles/plan.csv"), c.says, c.name)
+			require.EqualError(t, clash.Problems("tiles/plan.csv", Back{"twodip restore tiles/plan.csv", "2 Jan 2026, 10:00:00"}), c.says, c.name)
 		}
 	}
 }

@@ -53,7 +53,7 @@ func whyNoTile(w tiles.Wall, p tiles.Pair) string {
 	case w.Part.Pairs > 0 || w.Part.Glazes > 0:
 		return fmt.Sprintf("none yet: part: asks for %s now, and this pair is not among them", w.Part)
 	}
-	return "none yet: twodip plan gives it one"
+	return "none yet: the next plan gives it one"
 }
 
 func whyNumber(t tiles.Tile) string {

@@ -19,7 +19,7 @@ func TestWhatIsSaidOfAPhotoChangesItsRowAlone(t *testing.T) {
 		"another number":    {tiles.ByHand{Photo: "a;b.jpg", Tile: 31}, `"a;b.jpg";mine; 7 ;`, `"a;b.jpg";mine;31;`},
 		"and an outline":    {tiles.ByHand{Photo: "a;b.jpg", Tile: 7, Outline: outline, Drawn: true}, `"a;b.jpg";mine; 7 ;`, `"a;b.jpg";mine; 7 ;10 20 110.5 20 110.5 220 10 220`},
 		"a tile of a board": {tiles.ByHand{Photo: "wall.jpg", Tile: 2}, "wall.jpg;;2;0 0 9 0 9 9 0 9", "wall.jpg;;2;"},
-		"a new photo":       {tiles.ByHand{Photo: "7 back.heic", Tile: 9}, "", "7 back.heic;;9"},
+		"a new photo":       {tiles.ByHand{Photo: "7 back.heic", Tile: 9}, "", "7 back.heic;;9;"},
 		"as found again":    {tiles.ByHand{Photo: "a;b.jpg"}, `"a;b.jpg";mine; 7 ;`, ""},
 		"nothing, of none":  {tiles.ByHand{Photo: "x.jpg"}, "", ""},
 	} {

@@ -20,6 +20,7 @@ var measured = schema[tiles.Reading]{
 	needed:  []string{"tile", "zone", "l", "a", "b"},
 	key:     func(r tiles.Reading) string { return fmt.Sprint(r.Tile, "\n", r.Zone, "\n", r.Photo) },
 	columns: measuredColumns(),
+	order:   func(a, b tiles.Reading) int { return int(a.Tile - b.Tile) },
 }
 
 func measuredColumns() []column[tiles.Reading] {
@@ -121,7 +122,8 @@ func partColumns(i int) []column[tiles.Reading] {
 func ReadReadings(dir folder.Folder) ([]tiles.Reading, error) { return measured.read(dir) }
 
 // WriteReadings writes tiles/measured.csv of the wall. Rows keep their place
-// and their added columns; a reading that is not among rs is taken out.
+// and their added columns, new ones go among them by their tile's number where the
+// rows are in that order; a reading that is not among rs is taken out.
 func WriteReadings(dir folder.Folder, rs []tiles.Reading) error { return measured.write(dir, rs) }
 
 // CheckReading says why a reading is none that the wall can keep: a color or a

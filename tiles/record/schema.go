@@ -8,6 +8,7 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -35,6 +36,8 @@ type schema[T any] struct {
 	whole   func(*T)      // takes from a row that is read what no cell says alone; nil = nothing
 	keep    bool          // rows that are not written again stay in the file
 	unique  string        // says of a key that comes twice what is wrong; "" = it may
+
+	order func(a, b T) int // a new row goes where it comes in a file that is in this order; nil = it follows
 }
 
 // read reads the rows of the file; no file is no rows.
@@ -191,13 +194,14 @@ func (s schema[T]) names() []string {
 }
 
 // merge updates the table's rows by their key, drops or keeps the others, and
-// appends what is new.
+// puts in what is new.
 func (s schema[T]) merge(t *table.Table, rows []T) {
 	waiting := map[string][]T{}
 	for _, one := range rows {
 		waiting[s.key(one)] = append(waiting[s.key(one)], one)
 	}
 	var out []table.Row
+	var stay []T // what out says, without its remarks
 	for _, r := range t.Rows {
 		if r.Remark {
 			out = append(out, r)
@@ -209,20 +213,45 @@ func (s schema[T]) merge(t *table.Table, rows []T) {
 		case len(found) > 0:
 			s.fill(t, &r, &old, found[0])
 			waiting[k] = found[1:]
-			out = append(out, r)
+			out, stay = append(out, r), append(stay, found[0])
 		case s.keep:
-			out = append(out, r)
+			out, stay = append(out, r), append(stay, old)
 		}
 	}
+	var fresh []T
 	for _, one := range rows {
 		if k := s.key(one); len(waiting[k]) > 0 {
-			var r table.Row
-			s.fill(t, &r, nil, waiting[k][0])
+			fresh = append(fresh, waiting[k][0])
 			waiting[k] = waiting[k][1:]
+		}
+	}
+	t.Rows = s.joined(t, out, stay, fresh)
+}
+
+// joined puts new rows behind the others, or, in a file that is in order, where
+// they come in it: what was read bit by bit then stands as if it had been read at
+// once. A remark goes with the row below it.
+func (s schema[T]) joined(t *table.Table, rows []table.Row, stay, fresh []T) (out []table.Row) {
+	ordered := s.order != nil && slices.IsSortedFunc(stay, s.order) && slices.IsSortedFunc(fresh, s.order)
+	put := func(until func(T) bool) {
+		for ; len(fresh) > 0 && until(fresh[0]); fresh = fresh[1:] {
+			var r table.Row
+			s.fill(t, &r, nil, fresh[0])
 			out = append(out, r)
 		}
 	}
-	t.Rows = out
+	begun := 0 // where the remarks above the next row begin
+	for i, r := range rows {
+		if r.Remark {
+			continue
+		}
+		if ordered {
+			put(func(one T) bool { return s.order(one, stay[0]) < 0 })
+		}
+		out, begun, stay = append(out, rows[begun:i+1]...), i+1, stay[1:]
+	}
+	put(func(T) bool { return true })
+	return append(out, rows[begun:]...)
 }
 
 // fill writes what differs between old and now into the row's cells; old is

@@ -26,7 +26,8 @@ func (p Planned) Asks(dir folder.Folder) tiles.Problems {
 		return append(ps, tiles.Problem{File: listFile(dir), Line: now.Line,
 			What: fmt.Sprintf("%s had the code %s, on %s; they would be retired, and %s numbered anew", now.Name, old,
 				english.Count(len(taken), "tile", "tiles"), english.Count(len(p.Added), "tile", "tiles")),
-			Do: fmt.Sprintf("to keep every number say: twodip rename %s %s; if they are two glazes: twodip plan --yes", old, now.Code)})
+			Do:   fmt.Sprintf("to keep every number say: twodip rename %s %s; if they are two glazes: twodip plan --yes", old, now.Code),
+			Page: fmt.Sprintf("to keep every number, give the glaze its code %s back on the page Glazes and rename it there; if they are two glazes, say yes on the page Plan", old)})
 	}
 	if len(taken) <= handful {
 		return nil
@@ -35,7 +36,8 @@ func (p Planned) Asks(dir folder.Folder) tiles.Problems {
 		of := slices.DeleteFunc(slices.Clone(taken), func(t tiles.Tile) bool { return t.Reason != cause })
 		ps = append(ps, tiles.Problem{File: record.PlanFile,
 			What: fmt.Sprintf("%s would go out of use, tile %d the first: %s", english.Count(len(of), "tile", "tiles"), of[0].Number, cause),
-			Do:   "mend that where it is not meant; if it is: twodip plan --yes"})
+			Do:   "mend that where it is not meant; if it is: twodip plan --yes",
+			Page: "mend that where it is not meant; if it is, say yes on the page Plan"})
 	}
 	return ps
 }

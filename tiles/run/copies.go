@@ -32,6 +32,7 @@ func copyProblems(all []folder.Copy) tiles.Problems {
 			Do: "compare the two, keep what is right in " + path.Base(c.Of) + ", and move this one out of the wall"}
 		if c.Of == record.LogFile {
 			p.Do = "take its rows in with: twodip log " + folder.Typed(c.File) + "; then move it out of the wall"
+			p.Page = "take its rows in on the page Records, then move it out of the wall"
 		}
 		ps = append(ps, p)
 	}

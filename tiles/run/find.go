@@ -80,7 +80,7 @@ func Find(dir folder.Folder, wish FindWish) (Found, error) {
 	}
 	shown, readings := measuredTiles(wall)
 	if found.Of = len(shown); found.Of == 0 {
-		return found, tiles.Problem{File: record.MeasuredFile, What: "no tile has a reading yet", Do: "put photos into tiles/photos, then: twodip measure"}
+		return found, tiles.Problem{File: record.MeasuredFile, What: "no tile has a reading yet", Do: "put photos into tiles/photos, then: twodip measure", Page: "bring photos on the page Photographs"}
 	}
 	found.Color = sayColor(lab, found.Doubt)
 	for _, m := range nearestFirst(shown, readings, lab, found, wish.Most) {

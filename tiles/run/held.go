@@ -60,7 +60,8 @@ func changedPlaces(dir folder.Folder, now []tiles.Glaze, versions []earlier.Vers
 			if other.Name == g.Name && !tiles.SameCode(other.Code, g.Code) {
 				ps = append(ps, tiles.Problem{File: listFile(dir), Line: g.Line,
 					What: fmt.Sprintf("%s is the code of %s now and was that of %s, whose tiles carry it; %s had %s", g.Code, g.Name, old.Name, g.Name, other.Code),
-					Do:   "give each its own code again; to change a code say: twodip rename OLD NEW"})
+					Do:   "give each its own code again; to change a code say: twodip rename OLD NEW",
+					Page: "give each its own code again, one at a time; the page Glazes asks then whether it is the same glaze"})
 			}
 		}
 	}
@@ -75,16 +76,16 @@ func tilesOf(dir folder.Folder, v earlier.Version) ([]tiles.Tile, error) {
 	return record.ParseTiles(data)
 }
 
-// bringsBack is the command that puts a plan back with which nothing disagrees;
-// "" where none is kept.
-func bringsBack(dir folder.Folder, w tiles.Wall, plans []earlier.Version, given []plan.Given) string {
+// bringsBack is how a plan is put back with which nothing disagrees.
+func bringsBack(dir folder.Folder, w tiles.Wall, plans []earlier.Version, given []plan.Given) plan.Back {
 	for _, v := range plans {
 		ts, err := tilesOf(dir, v)
 		if err == nil && plan.Held(renamedTiles(w.Glazes, ts), given).None() {
-			return fmt.Sprintf("«twodip restore %s %d», the version of %s,", record.PlanFile, v.Turn, v.Kept.Format("2 Jan 15:04"))
+			return plan.Back{Command: fmt.Sprintf("«twodip restore %s %d», the version of %s,", record.PlanFile, v.Turn, v.Kept.Format("2 Jan 15:04")),
+				Version: v.Kept.Format("2 Jan 2006, 15:04:05")}
 		}
 	}
-	return ""
+	return plan.Back{}
 }
 
 // renamedTiles are the tiles with the codes that their glazes have now.

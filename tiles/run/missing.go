@@ -72,10 +72,10 @@ func forgettable(dir folder.Folder, names []string, read []tiles.Reading) ([]str
 	for _, name := range names {
 		photo := strings.TrimPrefix(path.Clean(filepath.ToSlash(name)), folder.Photos+"/")
 		if _, here := dir.FindPhoto(name); here {
-			return nil, tiles.Problem{File: folder.Photos + "/" + photo, What: "is here, so its readings stay", Do: "move the photo out of the wall first, or leave --forget-missing out to read it again"}
+			return nil, tiles.Problem{File: folder.Photos + "/" + photo, What: "is here, so its readings stay", Do: "move the photo out of the wall first, or leave --forget-missing out to read it again", Page: "move the photo out of the wall first"}
 		}
 		if !slices.ContainsFunc(read, func(r tiles.Reading) bool { return fromPhoto(r) && r.Photo == photo }) {
-			return nil, tiles.Problem{File: folder.Photos + "/" + photo, What: "no reading is of a photo of that name", Do: "twodip check names the photos that are not here"}
+			return nil, tiles.Problem{File: folder.Photos + "/" + photo, What: "no reading is of a photo of that name", Do: "twodip check names the photos that are not here", Page: "look at its name again"}
 		}
 		out = append(out, photo)
 	}

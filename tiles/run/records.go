@@ -69,7 +69,7 @@ func Trace(dir folder.Folder) (trace.Report, error) {
 
 // NoPiece says that nothing can be traced yet.
 func NoPiece() tiles.Problem {
-	return tiles.Problem{File: record.LogFile, What: "there is no piece in the log", Do: "take rows in with: twodip log FILE"}
+	return tiles.Problem{File: record.LogFile, What: "there is no piece in the log", Do: "take rows in with: twodip log FILE", Page: "write pieces down, or bring a file of them, on the page Records"}
 }
 
 // Drift reads the wall's records and holds every bucket against its tiles.

@@ -157,7 +157,7 @@ func Restore(dir folder.Folder, wish RestoreWish) (Kept, error) {
 	now, _ := record.ReadTiles(dir) // nothing, where it cannot be read
 	err = earlier.Restore(dir, versions[at], time.Now())
 	if errors.Is(err, earlier.ErrDamaged) {
-		err = tiles.Problem{File: versions[at].Saved, What: "has been changed or damaged since it was kept", Do: "choose another version: twodip restore lists them"}
+		err = tiles.Problem{File: versions[at].Saved, What: "has been changed or damaged since it was kept", Do: "choose another version: twodip restore lists them", Page: "choose another version"}
 	}
 	if err == nil && k.File == record.PlanFile {
 		if err = rejoin(dir, now, versions); err == nil {
@@ -177,7 +177,7 @@ func choose(all []Kept, wish RestoreWish) (Kept, error) {
 		}
 	}
 	if len(of) == 0 {
-		return Kept{}, tiles.Problem{File: wish.File, What: "no earlier version of it is kept", Do: "twodip restore, without a name, lists what is kept"}
+		return Kept{}, tiles.Problem{File: wish.File, What: "no earlier version of it is kept", Do: "twodip restore, without a name, lists what is kept", Page: "there is nothing to bring back"}
 	}
 	for _, k := range of {
 		if k.Turn == wish.Turn || (wish.Turn == 0 && !k.Now) {
@@ -187,7 +187,7 @@ func choose(all []Kept, wish RestoreWish) (Kept, error) {
 	if wish.Turn == 0 {
 		return Kept{}, tiles.Problem{File: of[0].File, What: "is as the only version that is kept of it", Do: "there is nothing to bring back"}
 	}
-	return Kept{}, tiles.Problem{File: of[0].File, What: fmt.Sprintf("there is no version %d of it", wish.Turn), Do: "twodip restore lists the versions"}
+	return Kept{}, tiles.Problem{File: of[0].File, What: fmt.Sprintf("there is no version %d of it", wish.Turn), Do: "twodip restore lists the versions", Page: "choose one that is listed"}
 }
 
 // rejoin adds to a plan that was brought back the rows of numbers given since,

@@ -22,6 +22,7 @@ type Kept struct {
 	wide   encoding.Encoding // of UTF-16; nil = UTF-8
 	bare   bool              // lines end in a carriage return alone
 	head   []byte            // remarks above the headings, and these
+	cells  int               // headings, as they stand in the file
 	rows   []keptRow
 	tail   []byte // remarks and blank lines below the last row
 }
@@ -42,7 +43,7 @@ func Keep(file string, raw []byte) (*Kept, error) {
 	if err != nil {
 		return nil, err
 	}
-	k := &Kept{Table: t}
+	k := &Kept{Table: t, cells: len(t.Columns)}
 	text, err := k.plain(raw)
 	if err != nil {
 		return nil, err
@@ -120,7 +121,7 @@ func (k *Kept) With(added []string, rows []Wanted) ([]byte, error) {
 	out.Write(k.withHeadings(added))
 	leads, tail := k.leads(rows)
 	for _, w := range rows {
-		text, err := k.rowText(w)
+		text, err := k.rowText(w, k.cells+len(added))
 		if err != nil {
 			return nil, err
 		}
@@ -187,9 +188,9 @@ func cutLineEnd(row []byte) (text, end []byte) {
 }
 
 // rowText is the row with its cells changed; one that says what it said is left
-// as it was typed.
-func (k *Kept) rowText(w Wanted) ([]byte, error) {
-	cells, end := []string{}, []byte(k.lineEnd())
+// as it was typed. A new one has a cell below every heading, as writeRow's have.
+func (k *Kept) rowText(w Wanted, width int) ([]byte, error) {
+	cells, end := make([]string, width), []byte(k.lineEnd())
 	var have Row
 	if w.Of >= 0 {
 		var text []byte
