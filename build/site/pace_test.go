@@ -99,7 +99,7 @@ func TestSearchBesideSquareRoots(t *testing.T) {
 	base := paces(t)
 	b := openTab(t, 1366, 768)
 	b.visit(base + "/3600/")
-	b.until(`document.getElementById('find-title') && twodip.columns().n === 3600`)
+	b.until(`document.getElementById('found-title') && twodip.columns().n === 3600`)
 	var times, roots []float64
 	for k := range 30 {
 		times = append(times, eval[float64](b, fmt.Sprintf(`(() => { const words = document.getElementById('words'); words.value = %s;

@@ -2,17 +2,25 @@
 
 // order draws a tile's two coats in their measured colors, as the pages do.
 twodip.order = i => {
-  const w = twodip.columns(), d = w.drawings[w.second[i] < 0 ? 1 : 0];
+  const w = twodip.columns(), one = w.second[i] < 0, whole = w.read[i] ? w.hex[i] : -1;
+  const fill = { first: one ? whole : w.sides[2 * i], overlap: whole, second: w.sides[2 * i + 1] };
+  const e = twodip.drawing(one ? 1 : 0).cloneNode(true);
+  for (const band of e.querySelectorAll('.band')) if (fill[band.dataset.coat] >= 0) band.setAttribute('fill', twodip.hex(fill[band.dataset.coat]));
+  return e;
+};
+// drawing is what every tile's drawing begins as: made once, then copied.
+twodip.drawing = k => {
+  const all = twodip.drawing.all ??= [];
+  if (all[k]) return all[k];
+  const d = twodip.columns().drawings[k];
   const draw = (name, attributes, ...inside) => {
     const e = document.createElementNS('http://www.w3.org/2000/svg', name);
-    for (const [k, v] of Object.entries(attributes)) e.setAttribute(k, v);
+    for (const [at, v] of Object.entries(attributes)) e.setAttribute(at, v);
     e.append(...inside);
     return e;
   };
-  const whole = w.read[i] ? w.hex[i] : -1, one = w.second[i] < 0;
-  const fill = { first: one ? whole : w.sides[2 * i], overlap: whole, second: w.sides[2 * i + 1] };
-  return draw('svg', { class: 'order', viewBox: '0 0 ' + d.Wide + ' 38', 'aria-hidden': 'true' },
-    ...d.Bands.map(b => draw('rect', { class: 'band ' + b.Class, x: b.X, y: b.Y, width: b.Width, height: b.Height, ...(fill[b.Class] >= 0 ? { fill: twodip.hex(fill[b.Class]) } : {}) })),
+  return all[k] = draw('svg', { class: 'order', viewBox: '0 0 ' + d.Wide + ' 38', 'aria-hidden': 'true' },
+    ...d.Bands.map(b => draw('rect', { class: 'band ' + b.Class, 'data-coat': b.Class, x: b.X, y: b.Y, width: b.Width, height: b.Height })),
     ...d.Hatch.map(h => draw('path', { class: 'hatch', d: h })),
     draw('rect', { class: 'edge', x: d.Left, y: 1, width: 24, height: 36 }),
     ...d.Words.map(t => draw('text', { x: t.X, y: t.Y }, t.Text)));

@@ -167,7 +167,7 @@ twodip.ready.push(() => {
     const { plan, list } = conditions(), nearText = byId('near').value.trim(), near = nearText ? w.target(nearText) : null;
     const found = ask.find(w.n, list), asked = list.length > 0 || nearText !== '' || plan.left.length > 0;
     clearTimeout(later);
-    later = setTimeout(() => countFilters(list, found), 30); // after the tiles are there
+    later = setTimeout(() => { countFilters(list, found); remember(); }, 30); // after the tiles are there
     if (plan.left.length && !plan.tests.length && !near) found.rows = [];
     hints(list, found, near, nearText, plan);
     byId('advice').hidden = !plan.advice;
@@ -185,7 +185,6 @@ twodip.ready.push(() => {
     showWall(asked && asWall, near ? ranked.map(([i]) => i) : found.rows);
     document.documentElement.classList.remove('asked'); // the answer stands
     twodip.showGuesses?.(near, byId('first').value, byId('second').value);
-    remember();
   };
   const soon = () => { clearTimeout(timer); show = 24; timer = setTimeout(update, 60); };
 

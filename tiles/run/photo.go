@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"os"
 	"slices"
+	"strconv"
+	"strings"
 
 	"github.com/twodip/twodip/tiles"
 	"github.com/twodip/twodip/tiles/folder"
@@ -25,6 +27,9 @@ func findPhotos(dir folder.Folder, names []string, read []tiles.Reading) ([]stri
 	for _, name := range names {
 		rel, ok := dir.FindPhoto(name)
 		if !ok {
+			if strings.TrimSpace(name) == "" {
+				name = strconv.Quote(name) // what cannot be seen
+			}
 			return nil, tiles.Problem{File: name, What: "there is no such photo in " + folder.Photos, Do: "copy it there; its name begins with the tile's number"}
 		}
 		out = append(out, rel)
