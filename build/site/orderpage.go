@@ -5,6 +5,7 @@ import (
 	"sort"
 	"strings"
 
+	"github.com/twodip/twodip/tiles"
 	"github.com/twodip/twodip/tiles/color"
 	"github.com/twodip/twodip/tiles/english"
 )
@@ -45,7 +46,7 @@ type SwapMore struct {
 
 // SwapLine is one pair in both orders, in a line.
 type SwapLine struct {
-	One, Two, First, Second, Distance string
+	One, Two, Glazes, Distance string
 }
 
 // mostSwaps is how many pairs are shown with their photos.
@@ -81,7 +82,7 @@ func (m *maker) orderPage() error {
 			g.Swaps = append(g.Swaps, Swap{m.swappedView(path, s.one), m.swappedView(path, s.two), s.say()})
 			continue
 		}
-		lines = append(lines, SwapLine{s.one.Number.String(), s.two.Number.String(), s.one.first.Name, s.one.second.Name, s.say()})
+		lines = append(lines, SwapLine{s.one.Number.String(), s.two.Number.String(), tiles.Apart(s.one.first.Name) + " and " + tiles.Apart(s.one.second.Name), s.say()})
 		g.More = []SwapMore{{Title: english.Count(len(lines), "pair", "pairs") + ", a line each", Lines: lines}}
 	}
 	for i, g := range v.Groups {
