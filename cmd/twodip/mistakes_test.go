@@ -1,6 +1,9 @@
 package main
 
 import (
+	"bytes"
+	"image"
+	"image/png"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -78,4 +81,11 @@ func TestMistakesGetTheirSentence(t *testing.T) {
 		})
 	}
 	assert.GreaterOrEqual(t, len(mistakes), 60)
+}
+
+// greyPNG is a grey picture.
+func greyPNG(width, height int) string {
+	var b bytes.Buffer
+	_ = png.Encode(&b, image.NewGray(image.Rect(0, 0, width, height))) // into memory: it cannot fail
+	return b.String()
 }

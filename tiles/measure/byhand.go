@@ -2,6 +2,7 @@ package measure
 
 import (
 	"fmt"
+	"math"
 	"path"
 	"strings"
 
@@ -23,12 +24,35 @@ func (a Ask) onPicture(p *photo.Photo) error {
 		if h.Drawn && reachesOut(quadOfHand(h.Outline), p, mostOut) {
 			return tiles.Problem{File: byHandFile, Line: h.Line,
 				What: fmt.Sprintf("the outline reaches off the photo %s, which is %d × %d pixels", a.Photo, p.Width(), p.Height()),
-				Do:   "give x and y of the four corners in pixels of the upright photo, counted from its top left",
+				Do:   countFrom,
 			}
 		}
 	}
 	return nil
 }
+
+// FarRows is the rows of tiles/by-hand.csv whose outline cannot lie on its
+// photo, of which sideOf gives the longer side in pixels; 0 = not known.
+func FarRows(hand []tiles.ByHand, sideOf func(photo string) int) (out tiles.Problems) {
+	for _, h := range hand {
+		if !h.Drawn {
+			continue
+		}
+		side := float64(sideOf(h.Photo))
+		low, high := math.Inf(1), math.Inf(-1)
+		for _, c := range h.Outline {
+			low, high = min(low, c[0], c[1]), max(high, c[0], c[1])
+		}
+		if side > 0 && (low < -mostOut*side || high > (1+mostOut)*side) {
+			out = append(out, tiles.Problem{File: byHandFile, Line: h.Line,
+				What: fmt.Sprintf("the outline reaches off the photo %s, whose longer side has %.0f pixels", h.Photo, side), Do: countFrom})
+		}
+	}
+	return out
+}
+
+// countFrom says how an outline is written.
+const countFrom = "give x and y of the four corners in pixels of the upright photo, counted from its top left"
 
 // reachesOut says that a corner lies further off the picture than the share of
 // its longer side.

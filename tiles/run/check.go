@@ -37,6 +37,7 @@ func Check(dir folder.Folder, made func(Records) (notes []string, ps tiles.Probl
 	pages := gather(&ps, dir, content.ReadPages)
 	photos, photosErr := dir.ListPhotos()
 	ps.Add(photosErr)
+	ps.Add(farRows(dir, r.Wall.Hand).OrNil())
 	gone := missingFiles(dir, r.Wall.Settings)
 	ps.Add(gone.OrNil())
 	notes := slices.Concat(notesOn(r.Wall, photos), samePhotos(dir, photos), slips(r, listFile(dir)), waitingRows(dir), fullDisk(dir), undated(r), laterBooks(dir), doubled(r), missingPhotos(dir, r.Wall.Readings, photos), strayRows(r.Wall.Hand, photos))

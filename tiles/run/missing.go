@@ -12,6 +12,7 @@ import (
 	"github.com/twodip/twodip/tiles/english"
 	"github.com/twodip/twodip/tiles/folder"
 	"github.com/twodip/twodip/tiles/measure"
+	"github.com/twodip/twodip/tiles/photo"
 )
 
 // A reading cannot be made again once its photo is gone, and photos go without
@@ -149,6 +150,17 @@ func missingPhotos(dir folder.Folder, rs []tiles.Reading, photos []string) []str
 		return nil
 	}
 	return []string{SayMissing(dir, slices.SortedFunc(maps.Keys(missing), folder.ByNumber), count)}
+}
+
+// farRows are the rows of tiles/by-hand.csv whose outline lies off its photo.
+func farRows(dir folder.Folder, hand []tiles.ByHand) tiles.Problems {
+	return measure.FarRows(hand, func(name string) int {
+		data, err := dir.ReadPhoto(name)
+		if err != nil {
+			return 0 // said where photos are looked at
+		}
+		return photo.LongSide(data)
+	})
 }
 
 // strayRows says which rows of tiles/by-hand.csv are about no photo there is.
