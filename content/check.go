@@ -250,6 +250,13 @@ func (c *checker) dip(d tiles.Dip) {
 func (c *checker) photo(p tiles.Photography) {
 	c.oneOf("photo.reference", p.Reference, "", "none", "ground", "grey", "greys", "chart", "controls")
 	c.inside("photo.chart", p.Chart)
+	if n := len(p.Paper); n != 0 && n != 3 {
+		c.fail("photo.paper", fmt.Sprintf("has %d numbers", n), "write L*, a* and b* of the mat's paper, like [93.6, 0.4, -3.1]")
+	} else if n == 3 {
+		c.between("photo.paper", p.Paper[0], 75, 100, " for L*")
+		c.between("photo.paper", p.Paper[1], -15, 15, " for a*")
+		c.between("photo.paper", p.Paper[2], -20, 20, " for b*")
+	}
 	c.between("photo.board.width", p.Board.Width, 0, 20_000, " mm")
 	c.between("photo.board.height", p.Board.Height, 0, 20_000, " mm")
 	c.between("photo.board.pitch-x", p.Board.PitchX, 0, 1000, " mm")

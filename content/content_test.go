@@ -85,6 +85,8 @@ func TestSettingsSayWhatIsWrong(t *testing.T) {
 		"tile: {first-dip: 20, second-dip: 2}": `do not meet on 60 mm of glazed tile; for three equal zones write 40 for both`,
 		"dip:\n  coats: 3":                     `wall.yaml:2: dip: coats is 3; a wall has one coat or two; write 1 or 2`,
 		"labels:\n  font: ../../secret.ttf":    `wall.yaml:2: labels: font is "../../secret.ttf", outside the wall's folder`,
+		"photo:\n  paper: [93, 1]":             `photo: paper has 2 numbers`,
+		"photo:\n  paper: [9, 1, 2]":           `photo: paper is 9; it must be 75 to 100 for L*`,
 		"photo:\n  chart: C:\\x":               `outside the wall's folder`,
 		"rules:\n  - do: ban":                  `wall.yaml:2: rule 1: do is "ban"; write one of skip, caution, allow`,
 		"address: javascript:alert(1)":         `wall.yaml:1: address is "javascript:alert(1)"; write the whole address`,

@@ -188,6 +188,10 @@ type Photography struct {
 	Reference string `yaml:"reference"` // none, ground, grey, greys, chart or controls; "" = what is found
 	Chart     string `yaml:"chart"`     // file of patch values below the wall
 	Board     Board  `yaml:"board"`
+
+	// Paper is the color of the studio's own mat, L*, a* and b*, as a chart on it
+	// showed once; none = an office paper like most.
+	Paper []float64 `yaml:"paper"`
 }
 
 // Board is where the wall's tiles and marks hang, for one photo of the whole.

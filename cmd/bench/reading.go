@@ -174,7 +174,7 @@ func add(sum *run.Measured, did run.Measured) {
 	sum.Readings += did.Readings
 	sum.Fired += did.Fired
 	sum.Left = append(sum.Left, did.Left...)
-	sum.Missing = did.Missing
+	sum.Missing, sum.Advice = did.Missing, did.Advice
 	sum.Problems = append(sum.Problems, did.Problems...)
 }
 
@@ -198,6 +198,9 @@ func sayRead(m run.Measured) outcome {
 	}
 	if n := len(m.Missing); n > 0 {
 		o.Said = append(o.Said, english.Count(n, "photograph is", "photographs are")+" not here any more; their colors are kept.")
+	}
+	for _, advice := range m.Advice {
+		o.Said = append(o.Said, english.Sentence(advice))
 	}
 	return o
 }

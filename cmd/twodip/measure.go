@@ -72,6 +72,9 @@ func (a *app) sayMeasured(did run.Measured) error {
 	for _, w := range english.First(mostNotes, did.Warnings) {
 		a.hint("%s", w)
 	}
+	for _, advice := range did.Advice {
+		a.step("%s", advice)
+	}
 	if did.Measured > 0 {
 		a.step("%-20s what was cut out and used: look at it before you trust the colors", run.SheetFile)
 	}

@@ -106,7 +106,7 @@ func (f *fitting) zone(face *Face, zone tiles.Zone) (rgb correct.RGB, ok bool) {
 		got := f.areas.takeSample(face, a, &f.photo.Profile.ToXYZ, f.Light.level)
 		for i := range got.light {
 			for k := range rgb {
-				rgb[k] += got.light[i][k] / float64(max(1, got.kept))
+				rgb[k] += got.light[i][k] / max(1, got.kept)
 			}
 		}
 		return rgb, got.keptShare() > leastKept

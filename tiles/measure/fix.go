@@ -124,12 +124,29 @@ func (f *fitting) byPaper(card *correct.Seen) bool {
 	if f.Light.Paper == (correct.RGB{}) {
 		return false
 	}
-	c, err := correct.FitPaper(correct.Seen{Patch: correct.OfficePaper, RGB: f.Light.Paper}, card, f.photo.Profile.ToXYZ)
+	c, err := correct.FitPaper(correct.Seen{Patch: f.ask.paper(), RGB: f.Light.Paper}, card, f.photo.Profile.ToXYZ)
 	if err != nil {
 		return false
 	}
 	f.use(c)
 	return true
+}
+
+// paper is the mat's paper: the studio's own where its color is known.
+func (a Ask) paper() color.Patch {
+	if own := a.Wall.Photo.Paper; len(own) == 3 {
+		return correct.OwnPaper(color.Lab{L: own[0], A: own[1], B: own[2]})
+	}
+	return correct.OfficePaper
+}
+
+// paperSeen is the color of the mat's paper where a chart on it tells; ok is false
+// where none does, or its light is uneven.
+func (f *Fix) paperSeen(found *Found) (lab color.Lab, ok bool) {
+	if !found.onPage() || f.Kind() != correct.Chart || f.Light.Paper == (correct.RGB{}) || f.Light.shadowed() {
+		return lab, false
+	}
+	return f.XYZ(f.Light.Paper).Lab(), true
 }
 
 // bySeen fits the correction; where it cannot, it says why.

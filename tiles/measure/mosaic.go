@@ -20,7 +20,7 @@ type mosaic struct {
 	// Memory used again from one zone and one photo to the next.
 	codes     []uint16
 	in        []placed
-	keep      []bool
+	weight    []float32
 	lightness []float32
 }
 

@@ -38,6 +38,26 @@ func TestTheMatsPaperIsAReference(t *testing.T) {
 	}
 }
 
+// A paper whose color the settings give is the studio's own: it corrects more
+// surely, with a card and without.
+func TestTheStudiosOwnPaperIsUsed(t *testing.T) {
+	for correction, data := range map[string][]byte{"own paper": onMat(t, 3, 4), "grey card and own paper": onMatBeside(t, simulate.Grey)} {
+		w := smallWall()
+		var r Reader
+		before, err := r.Read(data, Ask{Wall: w, Photo: "3.jpg"})
+		require.NoError(t, err)
+		w.Photo.Paper = []float64{90, 0, 4}
+		after, err := r.Read(data, Ask{Wall: w, Photo: "3.jpg"})
+		require.NoError(t, err)
+		assert.Equal(t, correction, after.Readings[0].Correction)
+		assert.LessOrEqual(t, after.Readings[0].Doubt, before.Readings[0].Doubt)
+		if correction == "own paper" { // beside a card it tells little of the tint
+			assert.Greater(t, after.Readings[0].B, before.Readings[0].B, "a yellower paper makes what lies on it yellower")
+		}
+		assert.NotEqual(t, before.Readings[0].Hash, after.Readings[0].Hash)
+	}
+}
+
 // A card in a strange color is said though nobody asked for a card; blank paper in
 // its place is not.
 func TestACardThatIsNotUsedIsSaid(t *testing.T) {

@@ -7,6 +7,7 @@ import (
 	"unicode"
 
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/color"
 	"github.com/twodip/twodip/tiles/geometry"
 	"github.com/twodip/twodip/tiles/photo"
 )
@@ -17,6 +18,8 @@ type Result struct {
 	Pictures []Picture
 	Notes    []string // warnings about the photo as a whole, a sentence each
 	View     *View    // nil = not asked for
+
+	Paper *color.Lab // of the mat's paper, where a chart on it tells; nil = none does
 }
 
 // Reader reads photos one after the other, reusing its memory; it is not for
@@ -46,6 +49,9 @@ func (r *Reader) Read(data []byte, ask Ask) (Result, error) {
 		if res.View, err = newView(s.photo, &found, &fix); err != nil {
 			return Result{}, err
 		}
+	}
+	if paper, ok := fix.paperSeen(&found); ok {
+		res.Paper = &paper
 	}
 	in := zoneReader{shot: s, ask: ask, fix: &fix, areas: &r.mosaic, view: res.View}
 	for i := range found.Faces {

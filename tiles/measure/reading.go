@@ -32,6 +32,10 @@ func (r *zoneReader) read(f *Face, zone tiles.Zone, got *sample) tiles.Reading {
 	case out.Warning != "":
 	case got.over > mostBlown:
 		out.Warning = fmt.Sprintf("over %.0f %% of the area a color channel is blown out, so the color is too pale: photograph again with less light", 100*got.over)
+	case softShine(mean, cells, r.fix.Light.level != nil) > shineSaid:
+		out.Warning = "it gets much lighter toward one side or spot, and no more colored: shine seems to lie on it"
+	case got.shine.counts > 0 && got.orGlaze(r.fix.Correction) > shineSaid:
+		out.Warning = "a part of it is much lighter and greyer than the rest: shine, or a light part of the glaze; photograph it again from another side"
 	case out.Kept < leastKept:
 		out.Warning = fmt.Sprintf("only %.0f %% of the area could be used: the rest is glare or blown out", 100*out.Kept)
 	case zone == tiles.ZoneWhole && looksShaded(out.Parts, cells):
@@ -51,7 +55,8 @@ const (
 // doubt is ± ΔE00, about 95 %: what the correction, the light, the picture and the
 // tile's own mottling leave unsure, taken as independent.
 func (r *zoneReader) doubt(mean color.Lab, cells mottle.Area, f *Face, got *sample) float64 {
-	parts := []float64{r.fix.DoubtAt(mean), cells.Doubt(), r.fix.Light.doubtAt(mean), glareDoubt * (1 - got.keptShare())}
+	parts := []float64{r.fix.DoubtAt(mean), cells.Doubt(), r.fix.Light.doubtAt(mean), glareDoubt * (1 - got.keptShare()),
+		got.orGlaze(r.fix.Correction), softShine(mean, cells, r.fix.Light.level != nil)}
 	if f.soft {
 		parts = append(parts, softDoubt)
 	}
@@ -67,12 +72,12 @@ func colors(by *correct.Correction, got *sample) (mean color.Lab, cells mottle.A
 			cells.Cells[i] = mottle.Out
 			continue
 		}
-		l, k := got.light[i], float64(n)
+		l, k := got.light[i], n
 		c := by.XYZ(correct.RGB{l[0] / k, l[1] / k, l[2] / k})
 		cells.Cells[i] = c
 		sum.X, sum.Y, sum.Z = sum.X+k*c.X, sum.Y+k*c.Y, sum.Z+k*c.Z
 	}
-	n := float64(got.kept)
+	n := got.kept
 	return color.XYZ{X: sum.X / n, Y: sum.Y / n, Z: sum.Z / n}.Lab(), cells
 }
 

@@ -13,12 +13,20 @@ import (
 type sample struct {
 	w, h  int
 	light [][3]float64
-	count []int // blocks kept in the cell
-	total int   // blocks in the zone
-	kept  int
+	count []float64 // blocks kept in the cell, each by its weight
+	total int       // blocks in the zone
+	kept  float64
 	over  float64 // share of them in which a channel is blown
+	shine shine
 
 	dropped []int32 // the blocks that were not
+}
+
+// shine is what looks like glare in a zone.
+type shine struct {
+	light  [3]float64 // sum over its blocks
+	blocks float64
+	counts float64 // 0 = glare, left out; 1 = so much that it is a light part of the glaze
 }
 
 const (
@@ -28,7 +36,8 @@ const (
 	glareAtLeast   = 3.0  // L* above the upper quartile, where the tile is even
 	glareChroma    = 0.35 // of the zone's middle chroma, below which light is glare
 	glareChromaMax = 8.0  // chroma below which light is glare on a dull tile
-	mostGlare      = 0.15 // of the zone; more than that is a light part of the glaze
+	surelyGlare    = 0.08 // of the zone: so little is glare and left out,
+	surelyGlaze    = 0.25 // so much is a light part of the glaze; between them it counts in part
 )
 
 // lightness of the darkest and of every block is counted in steps of 0.1.
@@ -57,14 +66,23 @@ func (m *mosaic) takeSample(face *Face, a area, space *color.Matrix, light *leve
 	if s.over = m.share(in, blown); s.over > mostBlown {
 		blown = m.white
 	}
-	keep := m.dropGlare(in, blown, space)
+	var glare []int
+	glare, s.shine.counts = m.weigh(in, blown, space)
 	for i, b := range in {
-		if keep[i] {
-			x, y := m.center(int(b.block)%m.w, int(b.block)/m.w)
-			s.add(float64(b.u), float64(b.v), m.light[b.block], light.at(x, y))
-		} else {
+		x, y := m.center(int(b.block)%m.w, int(b.block)/m.w)
+		if m.weight[i] > 0 {
+			s.add(float64(b.u), float64(b.v), m.light[b.block], light.at(x, y), float64(m.weight[i]))
+		}
+		if m.weight[i] < 0.5 {
 			s.dropped = append(s.dropped, b.block)
 		}
+	}
+	for _, i := range glare {
+		x, y := m.center(int(in[i].block)%m.w, int(in[i].block)/m.w)
+		for k, falls := range light.at(x, y) {
+			s.shine.light[k] += float64(m.light[in[i].block][k]) / falls
+		}
+		s.shine.blocks++
 	}
 	s.total = len(in)
 	return s
@@ -98,17 +116,17 @@ func newSample(blocks int, q geometry.Quad) sample {
 	cells := float64(max(1, min(aboutCells, blocks/blocksInCell)))
 	w := int(max(1, min(cells, math.Round(math.Sqrt(cells*across/max(down, 1e-9))))))
 	h := int(max(1, math.Round(cells/float64(w))))
-	return sample{w: w, h: h, light: make([][3]float64, w*h), count: make([]int, w*h)}
+	return sample{w: w, h: h, light: make([][3]float64, w*h), count: make([]float64, w*h)}
 }
 
-// add takes in a block's light, evened by the light that falls there.
-func (s *sample) add(u, v float64, light [3]float32, falls correct.RGB) {
+// add takes in a block's light by a weight, evened by the light that falls there.
+func (s *sample) add(u, v float64, light [3]float32, falls correct.RGB, weight float64) {
 	at := min(s.h-1, int(v*float64(s.h)))*s.w + min(s.w-1, int(u*float64(s.w)))
 	for c := range 3 {
-		s.light[at][c] += float64(light[c]) / falls[c]
+		s.light[at][c] += weight * float64(light[c]) / falls[c]
 	}
-	s.count[at]++
-	s.kept++
+	s.count[at] += weight
+	s.kept += weight
 }
 
 // keptShare is the share of the zone that was used, 0–1.
@@ -116,17 +134,22 @@ func (s *sample) keptShare() float64 {
 	if s.total == 0 {
 		return 0
 	}
-	return float64(s.kept) / float64(s.total)
+	return s.kept / float64(s.total)
 }
 
-// dropGlare says which blocks to keep: those not blown, and of those not the
-// ones much lighter than the zone and of much less chroma, which show the lamp
-// and not the glaze, unless they are too many to be glare.
-func (m *mosaic) dropGlare(in []placed, blown []bool, space *color.Matrix) []bool {
-	m.keep, m.lightness = zeroed(m.keep, len(in)), zeroed(m.lightness, len(in))
-	keep, light := m.keep, m.lightness
+// weigh says how much each block counts: nothing where it is blown; little or
+// nothing where it is much lighter than the zone and of much less chroma, which
+// shows the lamp and not the glaze, the more the more there are of them. Which
+// blocks those are and how much they count comes back.
+//
+// There is no share from which glare is glaze: were they left out up to one and
+// counted from there on, two copies of a photo that differ by a hair would be two
+// colors.
+func (m *mosaic) weigh(in []placed, blown []bool, space *color.Matrix) (glare []int, counts float64) {
+	m.weight, m.lightness = zeroed(m.weight, len(in)), zeroed(m.lightness, len(in))
+	keep, light := m.weight, m.lightness
 	table := &lightness
-	var counts [100*lightSteps + 1]int
+	var steps [100*lightSteps + 1]int
 	kept := 0
 	for i, b := range in {
 		if blown[b.block] {
@@ -135,25 +158,24 @@ func (m *mosaic) dropGlare(in []placed, blown []bool, space *color.Matrix) []boo
 		l := m.light[b.block]
 		y := space[1][0]*float64(l[0]) + space[1][1]*float64(l[1]) + space[1][2]*float64(l[2])
 		light[i] = table[bin(math.Sqrt(min(1, max(0, y)))*lightnessSteps, len(table))]
-		counts[bin(float64(light[i]*lightSteps), len(counts))]++
-		keep[i] = true
+		steps[bin(float64(light[i]*lightSteps), len(steps))]++
+		keep[i] = 1
 		kept++
 	}
-	q1, q3 := quantile(counts[:], kept/4), quantile(counts[:], kept*3/4)
+	q1, q3 := quantile(steps[:], kept/4), quantile(steps[:], kept*3/4)
 	limit := float32(q3 + max(glareAtLeast, glareOverQ3*(q3-q1)))
 	dull := m.dullness(in, keep, light, float32(q3), space)
-	var glare []int
 	for i, b := range in {
-		if keep[i] && light[i] > limit && m.chroma(int(b.block), space) < dull {
+		if keep[i] > 0 && light[i] > limit && m.chroma(int(b.block), space) < dull {
 			glare = append(glare, i)
 		}
 	}
-	if float64(len(glare)) < mostGlare*float64(kept) {
-		for _, i := range glare {
-			keep[i] = false
-		}
+	share := float64(len(glare)) / float64(max(1, kept))
+	counts = min(max((share-surelyGlare)/(surelyGlaze-surelyGlare), 0), 1)
+	for _, i := range glare {
+		keep[i] = float32(counts)
 	}
-	return keep
+	return glare, counts
 }
 
 // lightnessSteps is how finely L* is looked up by the square root of Y: within
@@ -170,11 +192,11 @@ var lightness = func() (t [lightnessSteps + 1]float32) {
 
 // dullness is the chroma below which a light spot is glare: a share of the
 // chroma that the zone has below its upper quartile of lightness.
-func (m *mosaic) dullness(in []placed, keep []bool, light []float32, q3 float32, space *color.Matrix) float64 {
+func (m *mosaic) dullness(in []placed, keep []float32, light []float32, q3 float32, space *color.Matrix) float64 {
 	var sum float64
 	n := 0
 	for i := 0; i < len(in); i += 1 + len(in)/2000 {
-		if keep[i] && light[i] <= q3 {
+		if keep[i] > 0 && light[i] <= q3 {
 			sum += m.chroma(int(in[i].block), space)
 			n++
 		}

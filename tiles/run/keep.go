@@ -258,6 +258,7 @@ func (k *keeping) sum() {
 	after := k.wall
 	after.Readings = k.merged()
 	k.did.Warnings = append(k.did.Warnings, sayMistaken(after, func(photo string) bool { _, now := k.results[photo]; return now })...)
+	k.did.Advice = advise(after, k.results)
 	slices.SortFunc(k.did.Problems, func(p, q tiles.Problem) int {
 		return folder.ByNumber(strings.TrimPrefix(p.File, folder.Photos+"/"), strings.TrimPrefix(q.File, folder.Photos+"/"))
 	})

@@ -38,6 +38,7 @@ type Measured struct {
 	Gone      []string       `json:"gone,omitempty"`     // photos that are not here: their readings were taken out, as was asked
 	Left      []string       `json:"left,omitempty"`     // photos that were not looked at before it was stopped
 	Warnings  []string       `json:"warnings,omitempty"` // what lessens trust in a reading
+	Advice    []string       `json:"advice,omitempty"`   // what would make later readings better, a sentence each
 	Problems  tiles.Problems `json:"problems,omitempty"` // photos that could not be read
 }
 

@@ -12,6 +12,11 @@ import (
 // measured sheets differ by ± 2 L* and ± 3 b*).
 var OfficePaper = color.Patch{Name: "white paper", Lab: color.Lab{L: 94.3, A: 0.3, B: -2}, Neutral: true}
 
+// OwnPaper is the studio's own sheet, whose color a chart on it showed.
+func OwnPaper(lab color.Lab) color.Patch {
+	return color.Patch{Name: "own paper", Lab: lab, Neutral: true}
+}
+
 // FitPaper corrects by white paper, and by a grey card beside it where card is
 // given: the card tells the light's color and the tone of most glazes, the paper
 // what the camera made of light tones. It fails where the paper cannot be used.
@@ -22,7 +27,11 @@ func FitPaper(paper Seen, card *Seen, space color.Matrix) (*Correction, error) {
 		return nil, errors.New("the paper is blown out or black in the photo")
 	}
 	c := None(space)
-	c.kind, c.said, c.trust = Grey, "white paper", paperTrust
+	own := paper.Patch != OfficePaper
+	c.kind, c.said, c.trust = Grey, paper.Name, paperTrust
+	if own {
+		c.trust = ownPaperTrust
+	}
 	c.curves = ofOne(white[0])
 	if card == nil {
 		return c, nil
@@ -32,7 +41,11 @@ func FitPaper(paper Seen, card *Seen, space color.Matrix) (*Correction, error) {
 		return c, nil
 	}
 	c.said, c.trust = "grey card and paper", paperCardTrust
-	c.curves = ofTwo(grey[0], white[0])
+	believed := paperTint
+	if own {
+		c.said, c.trust, believed = "grey card and own paper", ownPaperCardTrust, ownTint
+	}
+	c.curves = ofTwo(grey[0], white[0], believed)
 	c.trust.flat = math.Hypot(c.trust.flat, disagreement(grey[0], white[0]))
 	return c, nil
 }

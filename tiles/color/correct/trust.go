@@ -19,6 +19,9 @@ var (
 	greysTrust  = trust{flat: 2.4, rise: 0.13} // several
 
 	paperCardTrust = trust{flat: 2.5, rise: 0.13}
+
+	ownPaperTrust     = trust{flat: 3.8, rise: 0.10} // the same where a chart told the paper's color
+	ownPaperCardTrust = trust{flat: 2.5, rise: 0.13}
 )
 
 // trust says how far a color may be off: by patches that were left out where

@@ -46,11 +46,16 @@ func drawn(scale func(x float64) float64) curve {
 	return through(knots)
 }
 
-// ofTwo is curves through two neutrals, the second much less sure of its tint
-// than of its lightness, such as paper: of what it says about single channels half
-// is believed.
-func ofTwo(sure, light patch) (out [3]curve) {
-	const believed = 0.5
+// paperTint is how much is believed of what a paper of which nothing else is known
+// says about single channels: it is much less sure of its tint than of its lightness.
+const paperTint = 0.5
+
+// ownTint is the same of a paper whose color a chart showed.
+const ownTint = 0.75
+
+// ofTwo is curves through two neutrals, of the second's tint so much being believed,
+// 0 to 1.
+func ofTwo(sure, light patch, believed float64) (out [3]curve) {
 	var from, way [3]float64
 	mean := 0.0
 	for k := range out {
