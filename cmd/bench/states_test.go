@@ -16,6 +16,7 @@ import (
 
 	"github.com/twodip/twodip/content"
 	"github.com/twodip/twodip/tiles/folder"
+	"github.com/twodip/twodip/tiles/record"
 )
 
 // states are pages as they come to be while somebody works: how to come there
@@ -43,6 +44,8 @@ var states = []struct {
 	{"log", "/records?part=log", "", "Write down a piece"},
 	{"unload", "/records?part=unload&load=1", "", "Tap a tile"},
 	{"pair", "/plan?pair=W,C", "", "Is this pair made?"},
+	{"pieces", "/pieces", "", "By week"},
+	{"door-rows", "/door", "", "came from phones"},
 	{"nowhere", "/nowhere", "", "there is no such page"},
 }
 
@@ -57,7 +60,7 @@ const send = (to) => {
 };`
 
 // quickly are the states that are looked at without TWODIP_LONG.
-var quickly = []string{"refused-mix", "asked", "photo", "unload"}
+var quickly = []string{"refused-mix", "asked", "photo", "pieces"}
 
 // TestEveryStateIsAccessible holds what stands on the screen after something
 // was refused, asked or read against axe-core, and to fitting its width. With
@@ -70,6 +73,7 @@ func TestEveryStateIsAccessible(t *testing.T) {
 	}
 	wall := plannedWall(t)
 	readablePhotos(t, wall)
+	require.NoError(t, wall.WriteBytes(record.LogFile, []byte("piece,date,first,second,load,result,faults,looked at,phone key\n1,2026-03-02,W,C,G1,good,,,\n2,2026-03-20,W,PB,G1,,crawling; pinholing; specks; blistering,,\n3,2026-03-21,W,,,,,not yet,k\n")))
 	c := open(t, wall.Dir())
 	c.post("/photographs/read")
 	c.done("/photographs")

@@ -22,6 +22,7 @@ import (
 type person struct {
 	t      *testing.T
 	in     browser
+	pid    int // of the bench
 	clicks int
 }
 
@@ -35,14 +36,15 @@ type browser interface {
 }
 
 // atBench starts twodip bench in a folder and opens the address that it prints.
-func atBench(t *testing.T, dir string, open func(*testing.T) browser) *person {
+func atBench(t *testing.T, dir string, open func(*testing.T) browser, args ...string) *person {
 	t.Helper()
 	p := &person{t: t, in: open(t)}
-	c := command(dir, "bench", "--listen", "127.0.0.1:0", "--no-open")
+	c := command(dir, append([]string{"bench", "--listen", "127.0.0.1:0", "--no-open"}, args...)...)
 	c.Env = append(c.Environ(), "XDG_CONFIG_HOME="+t.TempDir())
 	out, err := c.StdoutPipe()
 	require.NoError(t, err)
 	require.NoError(t, c.Start())
+	p.pid = c.Process.Pid
 	t.Cleanup(func() {
 		require.NoError(t, c.Process.Signal(syscall.SIGTERM))
 		require.NoError(t, c.Wait(), "it ends tidily")
@@ -62,7 +64,7 @@ func inChromium(t *testing.T) browser {
 	has(t, "chromium")
 	alloc, stopAlloc := chromedp.NewExecAllocator(context.Background(), chromedp.ExecPath("chromium"), chromedp.Headless, chromedp.DisableGPU, chromedp.NoFirstRun)
 	window, stop := chromedp.NewContext(alloc)
-	ctx, end := context.WithTimeout(window, 3*time.Minute)
+	ctx, end := context.WithTimeout(window, time.Hour)
 	t.Cleanup(func() { end(); stop(); stopAlloc() })
 	require.NoError(t, chromedp.Do(ctx, chromedp.EmulateViewport(1280, 900)))
 	return chromium{ctx}
