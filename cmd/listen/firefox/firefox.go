@@ -69,7 +69,7 @@ func (t *Tab) start(ctx context.Context, width, height int) error {
 			return err
 		}
 	case <-time.After(time.Minute):
-		return errors.New("Firefox says nowhere where it listens")
+		return errors.New("where Firefox listens it does not say")
 	}
 	if _, err := t.ask("session.new", obj{"capabilities": obj{}}); err != nil {
 		return err
@@ -80,7 +80,7 @@ func (t *Tab) start(ctx context.Context, width, height int) error {
 	}
 	var is struct{ Contexts []struct{ Context string } }
 	if err := json.Unmarshal(tree, &is); err != nil || len(is.Contexts) == 0 {
-		return fmt.Errorf("Firefox has no window: %w", err)
+		return fmt.Errorf("no window is open in Firefox: %w", err)
 	}
 	t.context = is.Contexts[0].Context
 	_, err = t.ask("browsingContext.setViewport", obj{"context": t.context, "viewport": obj{"width": width, "height": height}})
