@@ -10,7 +10,7 @@ import (
 // A tile is laid down by hand, so it lies a little off its printed outline and
 // turned. It is looked for this far around it.
 const (
-	mostShift  = 6.0  // mm
+	mostShift  = 8.0  // mm: more than the room that is printed around it
 	mostTurn   = 8.0  // degrees
 	mostResize = 1.5  // mm by which its size may differ from the settings
 	sampleStep = 0.5  // mm between the samples of the search
