@@ -61,8 +61,12 @@ func fold(dir folder.Folder) {
 const deskPatience = 10 * time.Second
 
 // atDesk does something at the desk. Where the drive cannot lock files, the wall
-// itself, which must be held then, has to do.
+// itself, which must be held then, has to do; and where no door was ever opened,
+// there is no desk.
 func atDesk(dir folder.Folder, do func() error) error {
+	if !dir.Has(folder.DeskFile) {
+		return do()
+	}
 	release, err := dir.Desk(deskPatience)
 	switch {
 	case errors.Is(err, folder.ErrNoLocks):

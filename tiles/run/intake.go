@@ -44,6 +44,9 @@ type taken struct {
 // one is taken up.
 func NewIntake(ctx context.Context, dir folder.Folder) *Intake {
 	in := &Intake{ctx: ctx, dir: dir}
+	if release, err := dir.Desk(deskPatience); err == nil { // else the first row says why
+		release()
+	}
 	in.takeUp()
 	return in
 }
