@@ -26,7 +26,7 @@ func (a *app) sayNeeds(w tiles.Wall, m plan.Materials) error {
 	if say := m.CupWords(w); say != "" {
 		a.step("note: %s", say)
 	} else if m.Cups > 0 {
-		a.step("%9s  of these are left in %s for second dips and thrown away", u.Volume(m.Thrown), english.Count(m.Cups, "cup", "cups"))
+		a.step("%9s  of these are left in %s for second dips and thrown away", u.Volume(m.Thrown), vessels(w, m.Cups))
 	}
 	a.step("\n%9s  of wet clay: %s and %s, cut %s, %s thick", u.Weight(m.Clay),
 		english.Count(m.Tiles, "tile", "tiles"), english.Count(m.Spares, "spare", "spares"), u.Lengths(m.Wet.Width, m.Wet.Height), u.Length(m.Wet.Thickness))
@@ -37,4 +37,12 @@ func (a *app) sayNeeds(w tiles.Wall, m plan.Materials) error {
 	a.step("\nweigh and mix dry glaze away from students, with exhaust and a fitted respirator")
 	return a.done(run.Needs{Materials: m}, fmt.Sprintf("have %s of glaze in %s, %s dry; %s of clay", u.Volume(m.Litres), english.Count(len(m.Buckets), "bucket", "buckets"), u.Weight(dry), u.Weight(m.Clay)),
 		"twodip print materials")
+}
+
+// vessels are the fillings that second dips come from.
+func vessels(w tiles.Wall, n int) string {
+	if w.Dip.SecondFrom == tiles.SecondTrough {
+		return english.Count(n, "filling of the trough", "fillings of the trough")
+	}
+	return english.Count(n, "cup", "cups")
 }
