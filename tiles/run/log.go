@@ -28,7 +28,7 @@ func RowsOf(path string) Rows {
 	return Rows{name, func() (io.ReadCloser, error) {
 		f, err := folder.Given(path)
 		if errors.Is(err, fs.ErrNotExist) {
-			return nil, tiles.Problem{File: name, What: "cannot be opened", Do: "check the name"}
+			return nil, tiles.Problem{File: visible(name), What: "cannot be opened", Do: "check the name"}
 		}
 		return f, err
 	}}

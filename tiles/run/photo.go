@@ -27,14 +27,20 @@ func findPhotos(dir folder.Folder, names []string, read []tiles.Reading) ([]stri
 	for _, name := range names {
 		rel, ok := dir.FindPhoto(name)
 		if !ok {
-			if strings.TrimSpace(name) == "" {
-				name = strconv.Quote(name) // what cannot be seen
-			}
-			return nil, tiles.Problem{File: name, What: "there is no such photo in " + folder.Photos, Do: "copy it there; its name begins with the tile's number"}
+			return nil, tiles.Problem{File: visible(name), What: "there is no such photo in " + folder.Photos, Do: "copy it there; its name begins with the tile's number"}
 		}
 		out = append(out, rel)
 	}
 	return out, nil
+}
+
+// visible is a name as a person gave it, between quotation marks where nothing
+// of it could be seen.
+func visible(name string) string {
+	if strings.TrimSpace(name) == "" {
+		return strconv.Quote(name)
+	}
+	return name
 }
 
 // photoProblem says for a person why a photo could not be read.
