@@ -43,7 +43,7 @@ const (
 	shineOnColor   = 1.3  // of the lightest part's light over the darkest's, from which it is looked at,
 	shineOnGrey    = 2.2  // on a grey, whose own color does not tell shine from light that falls off,
 	shineOnLeveled = 1.6  // and on a grey where the light was leveled
-	shineBelow     = 2.2  // how much further off the color without shine may be than the darkest part, which has some too
+	shineBelow     = 2.4  // how much further off the color without shine may be than the darkest part, which has some too
 	shineSteep     = 0.6  // of the way from the darkest part to the lightest, the largest step from part to part: more is two things, and no shine
 	leastShine     = 4.0  // ΔE00 from the darkest part, under which it is the glaze's own change
 	mostShine      = 25.0 // ΔE00
