@@ -87,8 +87,7 @@ func (b *Bench) showPhotos(a *asked) (any, error) {
 	if err != nil {
 		return nil, err
 	}
-	now := b.work.now()
-	page := photosPage{Count: len(cards), Going: now.Going}
+	page := photosPage{Count: len(cards), Going: a.work.Going}
 	if name := a.FormValue("photo"); name != "" {
 		page.One, err = b.newPhotoOne(a, wall, cards, name)
 		return page, err
@@ -116,6 +115,7 @@ func (b *Bench) showPhotos(a *asked) (any, error) {
 
 // photoCards are all photos of the wall, those to look at first; not yet drawn.
 func (b *Bench) photoCards(dir folder.Folder) ([]photoCard, tiles.Wall, error) {
+	going := b.work.busy() // asked before the readings are, which it writes
 	wall, err := run.Load(dir)
 	if err != nil {
 		return nil, wall, err
@@ -136,7 +136,7 @@ func (b *Bench) photoCards(dir folder.Folder) ([]photoCard, tiles.Wall, error) {
 	for _, d := range run.Mistaken(wall) {
 		doubted[d.Photo] = d
 	}
-	found, going := b.reading.all(dir), b.work.busy()
+	found := b.reading.all(dir)
 	var cards []photoCard
 	for _, name := range names {
 		c := photoCard{Name: name, Seen: seen, readings: of[tiles.Composed(name)], rank: rankRead}

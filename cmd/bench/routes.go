@@ -42,6 +42,7 @@ type asked struct {
 	w    http.ResponseWriter
 	dir  folder.Folder
 	seen map[string]stamp // the wall's files before anything was read of them
+	work workNow          // the long work as it was before: what has ended is all on the page
 }
 
 // rooms are the pages, in the order of the work.
@@ -106,7 +107,7 @@ func (b *Bench) answer(r room, do func(*asked) error) http.HandlerFunc {
 			http.Redirect(w, req, "/", http.StatusSeeOther)
 			return
 		}
-		a := &asked{Request: req, w: w, dir: dir}
+		a := &asked{Request: req, w: w, dir: dir, work: b.work.now()}
 		if open {
 			a.seen = stamps(dir)
 		}

@@ -107,7 +107,7 @@ func (p *pages) file(w http.ResponseWriter, r *http.Request) {
 
 // render writes a page whole, or an error and nothing of it.
 func (b *Bench) render(a *asked, status int, r room, page any) error {
-	f := frame{Title: r.name, Here: r.path, Work: b.work.now(), Page: page, Typed: status == http.StatusUnprocessableEntity && r.path != ""}
+	f := frame{Title: r.name, Here: r.path, Work: a.work, Page: page, Typed: status == http.StatusUnprocessableEntity && r.path != ""}
 	if page, ok := page.(reader); ok {
 		f.Reads = a.stamped(page.Reads())
 	}
