@@ -6,6 +6,7 @@ import (
 	"strings"
 	"time"
 
+	"github.com/twodip/twodip/content"
 	"github.com/twodip/twodip/tiles"
 	"github.com/twodip/twodip/tiles/english"
 	"github.com/twodip/twodip/tiles/logbook"
@@ -58,7 +59,7 @@ type faultRow struct {
 
 // Reads are the files that the page is made from.
 func (piecesPage) Reads() []string {
-	return []string{record.LogFile, record.WaitingFile, "content/glazes.csv", "content/glazes.yaml"}
+	return []string{record.LogFile, record.WaitingFile, content.GlazesCSV, content.GlazesYAML, content.GlazesXLSX, content.GlazesODS}
 }
 
 func (b *Bench) showPieces(a *asked) (any, error) {
