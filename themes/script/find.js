@@ -117,7 +117,7 @@ twodip.ready.push(() => {
     at.replaceChildren();
     if (!near) return;
     const lab = near.lab.map(v => v.toFixed(1).replace('-', '−'));
- at.append(twodip.swatch('lab(' + near.lab.join(' ') + ')', 'sure'), ' looking for L* ' + lab[0] + ', a* ' + lab[1] + ', b* ' + lab[2] + (near.doubt ? ', ' + w.doubtWords(near.doubt) : ''));
+    at.append(twodip.swatch('lab(' + near.lab.join(' ') + ')', 'sure'), ' looking for L* ' + lab[0] + ', a* ' + lab[1] + ', b* ' + lab[2] + (near.doubt ? ', ' + w.doubtWords(near.doubt) : ''));
   };
 
   const showWall = (on, rows) => {
@@ -163,11 +163,19 @@ twodip.ready.push(() => {
     update();
   };
 
-  const update = () => {
+  // seen is how many cards the window shows, by where they stood last.
+  const seen = () => {
+    const box = byId('shown').getBoundingClientRect(), card = byId('shown').firstElementChild?.getBoundingClientRect();
+    if (!card || !card.height) return 8;
+    return Math.max(4, Math.round(box.width / card.width) * Math.ceil((innerHeight - box.top) / card.height));
+  };
+
+  // update finds and shows. While a person types, only the cards that are seen
+  // are drawn at once; the rest come after them.
+  const update = (atOnce = Infinity) => {
     const { plan, list } = conditions(), nearText = byId('near').value.trim(), near = nearText ? w.target(nearText) : null;
     const found = ask.find(w.n, list), asked = list.length > 0 || nearText !== '' || plan.left.length > 0;
     clearTimeout(later);
-    later = setTimeout(() => { countFilters(list, found); remember(); }, 30); // after the tiles are there
     if (plan.left.length && !plan.tests.length && !near) found.rows = [];
     hints(list, found, near, nearText, plan);
     byId('advice').hidden = !plan.advice;
@@ -178,7 +186,13 @@ twodip.ready.push(() => {
     byId('found-count').textContent = asked ? (near ? (asWall && total > show ? 'The ' + show + ' nearest of ' + total : tiles(total) + ', nearest first') : found.rows.length + ' of ' + tiles(w.n)) : '';
     doors(ranked.slice(0, 200).map(([i]) => i), near, nearText);
     byId('shown').hidden = asWall;
-    byId('shown').replaceChildren(...(asked && !asWall ? ranked.slice(0, show).map(([i, d], at) => twodip.shown(i, says(i, d, near), at)) : []));
+    const shown = asked && !asWall ? ranked.slice(0, show) : [], cards = (from, to) => shown.slice(from, to).map(([i, d], at) => twodip.shown(i, says(i, d, near), from + at));
+    byId('shown').replaceChildren(...cards(0, atOnce));
+    later = setTimeout(() => { // what is seen stands first
+      byId('shown').append(...cards(atOnce));
+      countFilters(list, found);
+      remember();
+    }, 30);
     byId('more').hidden = asWall || total <= show;
     byId('as-list').setAttribute('aria-pressed', String(!asWall));
     byId('as-wall').setAttribute('aria-pressed', String(asWall));
@@ -186,7 +200,7 @@ twodip.ready.push(() => {
     document.documentElement.classList.remove('asked'); // the answer stands
     twodip.showGuesses?.(near, byId('first').value, byId('second').value);
   };
-  const soon = () => { clearTimeout(timer); show = 24; timer = setTimeout(update, 60); };
+  const soon = () => { clearTimeout(timer); show = 24; timer = setTimeout(() => update(seen()), 60); };
 
   for (const f of filters) for (const o of f.options) o.dataset.name = o.textContent;
   byId('words').addEventListener('input', soon);
@@ -205,7 +219,7 @@ twodip.ready.push(() => {
     if (was) twodip.gone('The search is cleared.', () => { location.hash = was; }, () => byId('words'));
     byId('words').focus();
   });
-  form.addEventListener('submit', e => { e.preventDefault(); update(); byId('found').scrollIntoView({ block: 'nearest' }); });
+  form.addEventListener('submit', e => { e.preventDefault(); update(seen()); byId('found').scrollIntoView({ block: 'nearest' }); });
   window.addEventListener('hashchange', recall);
 
   const open = twodip.sampler(byId('sample'), lab => { byId('near').value = lab.map(v => v.toFixed(1)).join(' ') + ' ± ' + w.phone; soon(); });
