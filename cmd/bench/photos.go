@@ -29,6 +29,7 @@ type photosPage struct {
 	Doubted int
 	Unread  int
 	Pages   []link
+	Most    int       // cards that a page shows
 	One     *photoOne // the photo that is looked at closely
 	Going   bool      // photographs are being read
 }
@@ -87,7 +88,7 @@ func (b *Bench) showPhotos(a *asked) (any, error) {
 	if err != nil {
 		return nil, err
 	}
-	page := photosPage{Count: len(cards), Going: a.work.Going}
+	page := photosPage{Count: len(cards), Most: cardsAPage, Going: a.work.Going}
 	if name := a.FormValue("photo"); name != "" {
 		page.One, err = b.newPhotoOne(a, wall, cards, name)
 		return page, err

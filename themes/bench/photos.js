@@ -9,11 +9,17 @@
   function bring() {
     const sent = document.getElementById("sent"), refused = document.getElementById("refused");
     const say = (text) => { sent.hidden = false; sent.textContent = text; };
-    const waiting = [];
-    let total = 0, done = 0, senders = 0;
+    const waiting = [], ahead = 2, patience = 1500; // files; milliseconds
+    let total = 0, begun = 0, done = 0, senders = 0, read;
+    // The first ones are read before the rest is sent: sending would slow them.
+    const firstRead = () => read ??= new Promise((go) => {
+      document.addEventListener("photo", go, { once: true });
+      setTimeout(go, patience);
+    });
     const one = async () => {
       senders++;
       for (let file; (file = waiting.shift());) {
+        if (begun++ >= ahead) await firstRead(); else firstRead();
         const data = new FormData();
         data.append("photo", file, file.name);
         try { await fetch("/photographs/bring", { method: "POST", body: data, redirect: "manual" }); } catch { fail(file.name); }
@@ -63,10 +69,13 @@
     document.addEventListener("workdone", () => { if (!senders) location.reload(); });
   }
 
-  // One card at a time: the page must stay quick while photographs come in.
-  let showing = Promise.resolve();
+  // One card at a time: the page must stay quick while photographs come in. Those
+  // to look at stand first, then those that were just read, in their order, then
+  // those that were here: nothing moves that is looked at.
+  let showing = Promise.resolve(), fresh = 0;
   function show(read) {
-    if (read.unchanged) return;
+    const doubted = read.problem || read.notes || (read.readings || []).some((r) => r.Warning), most = Number(list.dataset.most);
+    if (read.unchanged || (!doubted && fresh >= most)) return; // the others have pages of their own
     showing = showing.then(async () => {
       try {
         const answer = await fetch("/photographs/card?photo=" + encodeURIComponent(read.photo));
@@ -75,9 +84,11 @@
         place.innerHTML = await answer.text();
         const card = place.content.firstElementChild;
         for (const old of list.children) if (old.dataset.photo === read.photo) { old.remove(); break; }
-        const first = [...list.children].find((c) => !c.classList.contains("doubted"));
+        fresh++;
+        card.dataset.fresh = "";
         if (card.classList.contains("doubted")) list.prepend(card);
-        else list.insertBefore(card, first || null);
+        else list.insertBefore(card, [...list.children].find((c) => !c.classList.contains("doubted") && !("fresh" in c.dataset)) || null);
+        while (list.children.length > most) list.lastElementChild.remove();
       } catch { /* the page that follows shows it */ }
     });
   }
