@@ -62,8 +62,9 @@ func newPlanPage(a *asked) (planPage, error) {
 		page.Earlier, err = earlierPlans(a.dir)
 		return page, err
 	}
-	page.Headline, page.Differs, page.Seen = p.Headline(), p.Differs(a.dir), p.Seen()
-	page.Lines, page.Whole, page.Remarks = p.Lines(), run.WholeWords(p.Wall), p.Remarks()
+	cost := p.Cost()
+	page.Headline, page.Differs, page.Seen = p.Headline(cost), p.Differs(a.dir), p.Seen()
+	page.Lines, page.Whole, page.Remarks = p.Lines(), cost.Whole(), p.Remarks()
 	for _, ask := range p.Asks(a.dir) {
 		page.Asks, page.Recoded = append(page.Asks, ask.What), page.Recoded || ask.File != record.PlanFile
 	}
@@ -71,7 +72,7 @@ func newPlanPage(a *asked) (planPage, error) {
 	if err != nil {
 		return page, err
 	}
-	page.Part, page.Grid = newPartForm(p, seen), newWallGrid(p)
+	page.Part, page.Grid = newPartForm(p, cost, seen), newWallGrid(p)
 	page.Pair = newPairAsked(a, p, seen)
 	page.Earlier, err = earlierPlans(a.dir)
 	return page, err

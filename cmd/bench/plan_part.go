@@ -20,7 +20,7 @@ type partForm struct {
 	Small                  bool   // too few glazes to choose from
 }
 
-func newPartForm(p run.Planned, seen string) partForm {
+func newPartForm(p run.Planned, cost run.Cost, seen string) partForm {
 	f := partForm{Both: p.Wall.Part.Both, Seen: seen}
 	for _, g := range p.Wall.Glazes {
 		if !g.Retired {
@@ -29,7 +29,7 @@ func newPartForm(p run.Planned, seen string) partForm {
 	}
 	f.MostPartners, f.Small = f.MostGlazes-1, f.MostGlazes < 3
 	f.Glazes, f.Partners = allOr(p.Wall.Part.Glazes, f.MostGlazes), allOr(p.Wall.Part.Pairs, f.MostPartners)
-	f.Says = sayCost(p.Cost())
+	f.Says = sayCost(cost)
 	return f
 }
 

@@ -33,8 +33,9 @@ func (p Planned) Seen() string {
 }
 
 // Headline is what the plan would do now, numbers alone: "4 new, 29 retired, 1
-// load, 22 min of dipping, 0.8 kg of clay".
-func (p Planned) Headline() string {
+// load, 22 min of dipping, 0.8 kg of clay". The cost is the plan's own, which takes
+// a while to work out on a large wall: one answer asks for it once.
+func (p Planned) Headline(cost Cost) string {
 	var said []string
 	add := func(n int, one, more string) {
 		if n > 0 {
@@ -49,7 +50,7 @@ func (p Planned) Headline() string {
 	add(byStatus[tiles.Retired], "tile retired", "tiles retired")
 	add(byStatus[tiles.Skipped], "tile skipped", "tiles skipped")
 	add(byStatus[tiles.Planned]+byStatus[tiles.Fired], "tile back in use", "tiles back in use")
-	return strings.Join(append(said, p.Cost().Words()...), ", ")
+	return strings.Join(append(said, cost.Words()...), ", ")
 }
 
 // Cost is what the tiles that are still to be made ask of a studio.
@@ -59,7 +60,8 @@ type Cost struct {
 	Share   float64 // of one load, where they fill less than one
 	Minutes float64 // of dipping
 	Clay    float64 // kg of wet clay
-	Hours   float64 // of people's work, from clay to wall
+	Hours   float64 // of people's work, from clay to wall,
+	Days    int     // over so many days
 	Units   tiles.Units
 }
 
@@ -67,7 +69,7 @@ type Cost struct {
 func (p Planned) Cost() Cost {
 	runs, _ := p.effort()
 	c := Cost{Tiles: p.Materials.Tiles, Loads: toFire(p.Loads), Minutes: runs.Minutes, Clay: p.Materials.Clay, Units: p.Wall.Units}
-	c.Hours, _ = plan.Whole(plan.Stages(p.Wall))
+	c.Hours, c.Days = plan.Whole(plan.Stages(p.Wall))
 	if holds := plan.Holds(p.Wall.Settings); c.Loads == 1 && holds > 0 {
 		c.Share = float64(c.Tiles) / float64(holds)
 	}

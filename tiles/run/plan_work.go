@@ -28,14 +28,12 @@ func thrown(u tiles.Units, litres float64) string {
 	return u.Volume(litres) + " are"
 }
 
-// WholeWords is the whole of the work that is left, in one phrase; "" = none.
-func WholeWords(w tiles.Wall) string {
-	stages := plan.Stages(w)
-	if len(stages) == 0 {
+// Whole is the whole of the work that is left, in one phrase; "" = none.
+func (c Cost) Whole() string {
+	if c.Days == 0 {
 		return ""
 	}
-	hours, days := plan.Whole(stages)
-	return fmt.Sprintf("%.0f hours of work from clay to wall, over %d days", hours, days)
+	return fmt.Sprintf("%.0f hours of work from clay to wall, over %d days", c.Hours, c.Days)
 }
 
 // firstWall is how many glazes make a first wall of one afternoon's dipping.
