@@ -12,7 +12,7 @@ import (
 
 // method changes whenever the same photo would be read otherwise than before,
 // so that photos are measured again after an update.
-const method = "7"
+const method = "8"
 
 // Ask is what is known of a photo before it is opened.
 type Ask struct {

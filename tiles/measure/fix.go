@@ -27,6 +27,7 @@ type Fix struct {
 	Used  []geometry.Quad // where the reference was read
 	Light Lit
 	Notes []string // why a reference was not used, a sentence each
+	Under *Fix     // the same where a bright spot in the picture is light laid over it; nil = there is none
 
 	class tiles.Class // instead of the correction's own kind
 	said  string      // instead of the correction's own words
@@ -62,11 +63,21 @@ type fitting struct {
 // reference that is not there, or that does not fit, is said; the reading then
 // stands on the camera alone.
 func fixOf(s *shot, found *Found, ask Ask, areas *mosaic) Fix {
-	f := fitting{shot: s, ask: ask, found: found, areas: areas}
-	f.Correction = correct.None(s.photo.Profile.ToXYZ)
+	var light Lit
 	if len(found.Paper) > 0 {
-		f.Light = readLight(s.photo, found)
+		light = readLight(s.photo, found)
 	}
+	fix := fixBy(s, found, ask, areas, light)
+	if light, ok := light.underGlare(); ok {
+		fix = believe(fix, fixBy(s, found, ask, areas, light))
+	}
+	return fix
+}
+
+// fixBy is fixOf by what is known of the light.
+func fixBy(s *shot, found *Found, ask Ask, areas *mosaic, light Lit) Fix {
+	f := fitting{shot: s, ask: ask, found: found, areas: areas}
+	f.Correction, f.Light = correct.None(s.photo.Profile.ToXYZ), light
 	if found.onPage() && f.Light.Paper[1] > 0 && f.Light.Paper[1] < darkPaper {
 		f.note(saidDark)
 	}

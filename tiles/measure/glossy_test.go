@@ -132,7 +132,7 @@ func readSurface(p *photo.Photo, shape *Mask) (robust, plain sample) {
 	robustIn := m.in
 	plain = newSample(len(robustIn), whole)
 	for _, in := range robustIn {
-		plain.add(float64(in.u), float64(in.v), m.light[in.block], correct.RGB{1, 1, 1}, 1)
+		plain.add(float64(in.u), float64(in.v), wide(m.light[in.block]), 1)
 	}
 	plain.total = len(robustIn)
 	return robust, plain

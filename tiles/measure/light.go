@@ -17,15 +17,19 @@ import (
 type level struct {
 	correct.Light
 	w, h float64
+	laid *correct.Glare // light that is taken off first; nil = none
 }
 
-// at is the light at a place in the photo, over that on the paper taken
-// together; where there is no level it is 1.
-func (l *level) at(x, y float64) correct.RGB {
-	if l == nil {
-		return correct.RGB{1, 1, 1}
+// leveled is what a place in the photo would show, were the light even; where there
+// is no level it is what it shows.
+func (l *level) leveled(x, y float64, rgb correct.RGB) correct.RGB {
+	switch {
+	case l == nil:
+		return rgb
+	case l.laid != nil:
+		return l.laid.Level(x/l.w, y/l.h, rgb)
 	}
-	return l.At(x/l.w, y/l.h)
+	return l.Level(x/l.w, y/l.h, rgb)
 }
 
 // paperCells is into about how many cells the paper in a photo is cut: enough
@@ -53,12 +57,25 @@ func readLight(p *photo.Photo, found *Found) Lit {
 	side := math.Sqrt(total / paperCells)
 	w, h := float64(p.Width()), float64(p.Height())
 	spots, ink := m.spots(found.Paper, side, w, h), m.spots(found.Ink, math.Inf(1), w, h)
-	l := &level{correct.LightFrom(spots), w, h}
+	l := &level{Light: correct.LightFrom(spots), w: w, h: h}
 	if tags := m.tagSpots(found.Tags, inkOf(l, spots, ink), w, h); len(tags) > 0 {
 		l.Light = correct.LightFrom(slices.Concat(spots, tags))
 		return Lit{Places: found.Paper, level: l, Paper: l.even(spots), Ink: l.even(ink), inside: true}
 	}
 	return Lit{Places: found.Paper, level: l, Paper: l.even(spots), Ink: l.even(ink)}
+}
+
+// underGlare is the light where a bright spot in the picture is something laid over
+// it; ok is false where there is none.
+func (l *Lit) underGlare() (under Lit, ok bool) {
+	if l.level == nil || l.level.Glare() == nil {
+		return under, false
+	}
+	under = *l
+	with := *l.level
+	with.laid = l.level.Glare()
+	under.level = &with
+	return under, true
 }
 
 // inkOf is the light of ink over that of paper, in each channel.
@@ -114,11 +131,7 @@ const leastTag = 20
 // leveled is what a place would show, were the light even.
 func (l *Lit) leveled(place geometry.Quad, rgb correct.RGB) correct.RGB {
 	c := place.Part(0.5, 0.5, 1, 1)[0]
-	at := l.level.at(c.X, c.Y)
-	for k := range rgb {
-		rgb[k] /= at[k]
-	}
-	return rgb
+	return l.level.leveled(c.X, c.Y, rgb)
 }
 
 // spots looks at cells of about side pixels in quads of one surface.
@@ -215,13 +228,37 @@ func (l *Lit) shadowed() bool {
 // left unfollowed was a quarter of it, root mean square.
 const insideShare = 0.5
 
+// leftTimes is how much further off than the paper's places the light on a tile may
+// be, which lies between them, 95 %: on simulated mats in hard light and shadow.
+const leftTimes = 4.0
+
 // doubtAt is what uneven light adds to a color's doubt, ΔE00: as much of the light
-// as it is uneven by, or a share of that, taken as lightness. L* is 116·Y^⅓ − 16
-// (CIE 15), so that a share of the light is a third of that share of L* + 16.
+// as it is uneven by, or a share of that, and what could not be followed of it, taken
+// as lightness. L* is 116·Y^⅓ − 16 (CIE 15), so that a share of the light is a third
+// of that share of L* + 16.
 func (l *Lit) doubtAt(of color.Lab) float64 {
-	off := l.uneven()
+	if l.level == nil {
+		return 0
+	}
+	off := math.Hypot(l.uneven(), leftTimes*l.level.Left())
 	if l.inside {
-		off *= insideShare
+		off = insideShare * l.uneven()
 	}
 	return off * (of.L + 16) / 3
+}
+
+// tintDoubt is what a color may be off by, ΔE00, where the light's red or blue beside
+// its green is e times what it is on the reference: two kinds of lamp show a glaze
+// otherwise than a grey. From simulated mats by a chart, where light mixes.
+const tintDoubt = 10.0
+
+// tintedAt is what light of another color than on the paper taken together adds to
+// the doubt at a place.
+func (l *Lit) tintedAt(place geometry.Quad) float64 {
+	if l.level == nil || l.inside {
+		return 0
+	}
+	c := place.Part(0.5, 0.5, 1, 1)[0]
+	at := l.level.At(c.X/l.level.w, c.Y/l.level.h)
+	return tintDoubt * max(math.Abs(math.Log(at[0]/at[1])), math.Abs(math.Log(at[2]/at[1])))
 }

@@ -146,7 +146,7 @@ func wornPaper(r *rand.Rand) *spectral.Spectrum {
 // read is the tile's color by a reference, as measure comes to it.
 func (m *litMat) read(kind string) (got color.Lab, doubt, uneven float64) {
 	light := m.light
-	lit := Lit{level: &level{light, 1, 1}}
+	lit := Lit{level: &level{Light: light, w: 1, h: 1}}
 	lit.Paper = lit.level.even(m.paper)
 	card := light.Level(m.cardAt[0], m.cardAt[1], m.card)
 	paper, grey := correct.Seen{Patch: correct.OfficePaper, RGB: lit.Paper}, correct.Seen{Patch: greyCard, RGB: card}

@@ -70,6 +70,11 @@ func TestACardThatIsNotUsedIsSaid(t *testing.T) {
 		require.NoError(t, err)
 		assert.Equal(t, c.said, strings.Contains(strings.Join(res.Notes, " "), "the grey card was not used: what lies there is"), "%s: %v", name, res.Notes)
 		assert.Equal(t, "white paper", res.Readings[0].Correction, name)
+
+		two := []color.Patch{{Name: "white", Lab: color.Lab{L: 95}, Neutral: true}, {Name: "red", Lab: color.Lab{L: 40, A: 50, B: 30}}}
+		res, err = r.Read(onMatBeside(t, c.card), Ask{Wall: smallWall(), Photo: "3.jpg", Patches: two})
+		require.NoError(t, err)
+		assert.Equal(t, c.said, strings.Contains(strings.Join(res.Notes, " "), "the reference was not used"), "%s in place of a chart: %v", name, res.Notes)
 	}
 }
 

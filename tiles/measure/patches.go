@@ -74,7 +74,8 @@ func findChart(s *shot, light *Lit, ask Ask, place *geometry.Quad) *candidateCha
 	return &best
 }
 
-// byPatches corrects by a chart, or by a strip of greys.
+// byPatches corrects by a chart, or by a strip of greys. Where nobody said that one
+// is there, it is missed aloud only if something lies in its place on the mat.
 func (f *fitting) byPatches(asked bool) {
 	chart := f.found.chart
 	if chart == nil {
@@ -84,7 +85,7 @@ func (f *fitting) byPatches(asked bool) {
 	case chart.fit != nil:
 		f.use(chart.fit)
 		f.Used = append(f.Used, chart.quad)
-	case asked:
+	case asked || f.found.Card != nil && f.covered(f.found.Card.Part(0.3, 0.35, 0.7, 0.65)):
 		f.note("the reference was not used: %s", cmp.Or(chart.why,
 			"none was found; keep it whole, flat and in the same light as the tile, or give its outline in tiles/by-hand.csv"))
 	}

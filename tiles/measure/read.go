@@ -115,6 +115,9 @@ func (r *zoneReader) face(f *Face) ([]tiles.Reading, error) {
 			continue
 		}
 		one := r.read(f, a.zone, &got)
+		if err := r.glared(f, a, &one); err != nil {
+			return nil, err
+		}
 		if err := inRange(&one); err != nil {
 			return nil, err
 		}

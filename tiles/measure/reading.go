@@ -55,7 +55,7 @@ const (
 // doubt is ± ΔE00, about 95 %: what the correction, the light, the picture and the
 // tile's own mottling leave unsure, taken as independent.
 func (r *zoneReader) doubt(mean color.Lab, cells mottle.Area, f *Face, got *sample) float64 {
-	parts := []float64{r.fix.DoubtAt(mean), cells.Doubt(), r.fix.Light.doubtAt(mean), glareDoubt * (1 - got.keptShare()),
+	parts := []float64{r.fix.DoubtAt(mean), cells.Doubt(), r.fix.Light.doubtAt(mean), r.fix.Light.tintedAt(f.Quad), glareDoubt * (1 - got.keptShare()),
 		got.orGlaze(r.fix.Correction), softShine(mean, cells, r.fix.Light.level != nil)}
 	if f.soft {
 		parts = append(parts, softDoubt)

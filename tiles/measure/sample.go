@@ -71,7 +71,7 @@ func (m *mosaic) takeSample(face *Face, a area, space *color.Matrix, light *leve
 	for i, b := range in {
 		x, y := m.center(int(b.block)%m.w, int(b.block)/m.w)
 		if m.weight[i] > 0 {
-			s.add(float64(b.u), float64(b.v), m.light[b.block], light.at(x, y), float64(m.weight[i]))
+			s.add(float64(b.u), float64(b.v), light.leveled(x, y, wide(m.light[b.block])), float64(m.weight[i]))
 		}
 		if m.weight[i] < 0.5 {
 			s.dropped = append(s.dropped, b.block)
@@ -79,8 +79,8 @@ func (m *mosaic) takeSample(face *Face, a area, space *color.Matrix, light *leve
 	}
 	for _, i := range glare {
 		x, y := m.center(int(in[i].block)%m.w, int(in[i].block)/m.w)
-		for k, falls := range light.at(x, y) {
-			s.shine.light[k] += float64(m.light[in[i].block][k]) / falls
+		for k, v := range light.leveled(x, y, wide(m.light[in[i].block])) {
+			s.shine.light[k] += v
 		}
 		s.shine.blocks++
 	}
@@ -119,11 +119,15 @@ func newSample(blocks int, q geometry.Quad) sample {
 	return sample{w: w, h: h, light: make([][3]float64, w*h), count: make([]float64, w*h)}
 }
 
-// add takes in a block's light by a weight, evened by the light that falls there.
-func (s *sample) add(u, v float64, light [3]float32, falls correct.RGB, weight float64) {
+func wide(light [3]float32) correct.RGB {
+	return correct.RGB{float64(light[0]), float64(light[1]), float64(light[2])}
+}
+
+// add takes in a block's light, leveled, by a weight.
+func (s *sample) add(u, v float64, light correct.RGB, weight float64) {
 	at := min(s.h-1, int(v*float64(s.h)))*s.w + min(s.w-1, int(u*float64(s.w)))
 	for c := range 3 {
-		s.light[at][c] += weight * float64(light[c]) / falls[c]
+		s.light[at][c] += weight * light[c]
 	}
 	s.count[at] += weight
 	s.kept += weight

@@ -144,6 +144,11 @@ func (f *edgeFit) explains(e *edge, in []float64) float64 {
 	if deep < leastShadow || len(in)-deep < leastShadow {
 		return 0
 	}
+	return f.explained(in)
+}
+
+// explained is the square that a term takes from what is left over; in is spent.
+func (f *edgeFit) explained(in []float64) float64 {
 	f.project(in)
 	var dot, square float64
 	for i, v := range in {

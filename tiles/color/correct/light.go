@@ -25,12 +25,16 @@ type Light struct {
 	other [3]float64         // logarithm of what spots of sheet 1 give back over those of sheet 0
 	rest  float64            // root mean square of what the smooth shape leaves over, in the green's logarithm
 	left  float64            // the same of shape and edge
+	glare *Glare             // what may be laid over it; nil = nothing
 }
 
 // Uneven is how far the spots are, as a share of their light, from any light that
 // falls evenly or changes smoothly: under 0.005 for most photos without a
 // shadow's edge, over 0.024 for most with one.
 func (l Light) Uneven() float64 { return l.rest }
+
+// Left is how far they are from the light as it was followed, shadows' edges and all.
+func (l Light) Left() float64 { return l.left }
 
 // shapes is how many terms the light's shape has: x, y, x², xy, y².
 const shapes = 5
@@ -45,10 +49,17 @@ func shapeAt(x, y float64) [shapes]float64 {
 // error of six or more is smaller by it. Light multiplies, so it is the logarithm
 // that is fitted. A spot far off the others (a shadow, a stain) is left out.
 func LightFrom(spots []Spot) Light {
-	const forPlane, forBow = 3, 6
 	spots = slices.DeleteFunc(slices.Clone(spots), func(s Spot) bool {
 		return !(min(s.RGB[0], s.RGB[1], s.RGB[2]) > 0)
 	})
+	light := shadowed(spots)
+	light.findGlare(spots)
+	return light
+}
+
+// shadowed is the light as its smooth change and shadows explain it.
+func shadowed(spots []Spot) Light {
+	const forPlane, forBow = 3, 6
 	if len(spots) < forPlane {
 		return Light{}
 	}
