@@ -3,6 +3,7 @@ package themes
 import (
 	"embed"
 	"io/fs"
+	"strings"
 )
 
 //go:embed door
@@ -17,3 +18,7 @@ func Door() fs.FS {
 	}
 	return sub
 }
+
+// FaultPicture is the id of a fault's drawing in the door's faults.html, which the
+// bench shows too.
+func FaultPicture(fault string) string { return "f-" + strings.ReplaceAll(fault, " ", "-") }

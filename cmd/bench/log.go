@@ -8,6 +8,7 @@ import (
 	"slices"
 	"strings"
 
+	"github.com/twodip/twodip/themes"
 	"github.com/twodip/twodip/tiles"
 	"github.com/twodip/twodip/tiles/logbook"
 	"github.com/twodip/twodip/tiles/record"
@@ -31,9 +32,10 @@ type logPart struct {
 	Summary string
 }
 
+// faultChoice is a fault by its picture, its word and what it looks like.
 type faultChoice struct {
-	Name   string
-	Chosen bool
+	Picture, Name, Sign string
+	Chosen              bool
 }
 
 // pieceRow is a piece as the page lists it.
@@ -60,7 +62,7 @@ func (b *Bench) logPage(a *asked, r run.Records, typed record.Cells, wrong []str
 		part.Ways = append(part.Ways, "brushed")
 	}
 	for _, w := range logbook.Words {
-		part.Faults = append(part.Faults, faultChoice{w.Name, w.Name == typed["faults"]})
+		part.Faults = append(part.Faults, faultChoice{themes.FaultPicture(w.Name), w.Name, w.Sign, w.Name == typed["faults"]})
 	}
 	part.Pieces, part.All = piecesOf(r, part.Fault)
 	page.Log = part

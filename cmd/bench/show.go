@@ -60,6 +60,9 @@ func (p *pages) load() error {
 			continue
 		}
 		t, err := template.New("layout.html").ParseFS(p.files, "layout.html", "parts.html", name)
+		if err == nil && name == "records.html" {
+			t, err = t.ParseFS(themes.Door(), "faults.html") // a fault is known by its picture there as here
+		}
 		if err != nil {
 			return err
 		}

@@ -2,8 +2,8 @@ package door
 
 import (
 	"slices"
-	"strings"
 
+	"github.com/twodip/twodip/themes"
 	"github.com/twodip/twodip/tiles"
 	"github.com/twodip/twodip/tiles/logbook"
 )
@@ -16,7 +16,7 @@ type faultWord struct{ Picture, Name, Sign string }
 func faultWords() []faultWord {
 	var out []faultWord
 	for _, word := range logbook.Words {
-		out = append(out, faultWord{"f-" + strings.ReplaceAll(word.Name, " ", "-"), word.Name, word.Sign})
+		out = append(out, faultWord{themes.FaultPicture(word.Name), word.Name, word.Sign})
 	}
 	return out
 }
