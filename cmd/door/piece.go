@@ -5,6 +5,7 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"sync"
 	"time"
 	"unicode"
 	"unicode/utf8"
@@ -21,12 +22,12 @@ type sentPiece struct{ Key, First, Second, Third, Maker, Piece, How, Where, Clay
 // mostLetters bounds a field of the form.
 const mostLetters = 250
 
-var keys = regexp.MustCompile(`^[A-Za-z0-9._:-]{1,80}$`)
+var keys = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^[A-Za-z0-9._:-]{1,80}$`) })
 
 // check reads what was sent; wrong says what it is refused for, a sentence each.
 func (s sentPiece) check(w tiles.Wall, now time.Time) (a record.Arrival, wrong []string) {
 	add := func(format string, args ...any) { wrong = append(wrong, fmt.Sprintf(format, args...)) }
-	if !keys.MatchString(s.Key) {
+	if !keys().MatchString(s.Key) {
 		add("The form came without its key: open it again from a tile.")
 	}
 	for _, f := range []struct{ name, text string }{{"1st", s.First}, {"2nd", s.Second}, {"who", s.Maker}, {"what it is", s.Piece}, {"how", s.How}, {"where", s.Where}, {"clay", s.Clay}, {"foot", s.Foot}} {
@@ -51,7 +52,7 @@ func (s sentPiece) check(w tiles.Wall, now time.Time) (a record.Arrival, wrong [
 	a.Key = s.Key
 	a.Piece.Maker, a.Piece.How, a.Piece.Where = strings.TrimSpace(s.Maker), strings.TrimSpace(s.How), strings.TrimSpace(s.Where)
 	a.Piece.Clay, a.Piece.Foot, a.Piece.Date = strings.TrimSpace(s.Clay), footWord(s.Foot), now.Format(time.DateOnly)
-	if what := strings.TrimSpace(s.Piece); ownName.MatchString(what) {
+	if what := strings.TrimSpace(s.Piece); ownName().MatchString(what) {
 		a.Piece.ID = what
 	} else {
 		a.Piece.Note = what
@@ -60,7 +61,7 @@ func (s sentPiece) check(w tiles.Wall, now time.Time) (a record.Arrival, wrong [
 }
 
 // ownName is a name that a piece carries already: a word with a figure in it.
-var ownName = regexp.MustCompile(`^[\pL]{1,8}[-.]?\d{1,9}[\pL]?$`)
+var ownName = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^[\pL]{1,8}[-.]?\d{1,9}[\pL]?$`) })
 
 func coats(cell string) []string {
 	return strings.FieldsFunc(cell, func(r rune) bool { return strings.ContainsRune(";+→\n", r) })

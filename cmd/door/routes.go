@@ -146,7 +146,7 @@ func (d *Door) refuse(w http.ResponseWriter, r *http.Request, status int, wall t
 		_ = json.NewEncoder(w).Encode(map[string][]string{"wrong": wrong})
 		return
 	}
-	if !keys.MatchString(sent.Key) {
+	if !keys().MatchString(sent.Key) {
 		sent.Key = listen.Key()
 	}
 	d.show(w, r, status, "piece.html", d.formOf(r, wall, sent, wrong))

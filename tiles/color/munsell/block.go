@@ -5,6 +5,7 @@ import (
 	"math"
 	"strconv"
 	"strings"
+	"sync"
 )
 
 // The published name blocks; how to remake them stands in tables/make.go.
@@ -30,13 +31,13 @@ type Block int
 // Name is the block's name at a level: 1 "blue", 2 "purplish blue", 3 "deep
 // purplish blue". A level out of range is taken as the nearest one.
 func (b Block) Name(level int) string {
-	return names[b-1][min(max(level, Coarse), Fine)-1]
+	return names()[b-1][min(max(level, Coarse), Fine)-1]
 }
 
 // Blocks is how many blocks there are; they are numbered from 1.
 const Blocks = 267
 
-var names = readNames()
+var names = sync.OnceValue(readNames)
 
 func readNames() (out [][3]string) {
 	for line := range strings.Lines(namesText) {
@@ -57,7 +58,7 @@ type bounds struct {
 	chroma, toChroma, value, toValue float64
 }
 
-var slices = readSlices()
+var slices = sync.OnceValue(readSlices)
 
 func readSlices() (out []slice) {
 	for line := range strings.Lines(blocksText) {
@@ -87,11 +88,12 @@ func (s *slice) holds(hue float64) bool {
 // one: the blocks leave no gap and do not overlap.
 func (n Notation) Block() Block {
 	hue := math.Mod(n.Hue, 100)
-	for i := range slices {
-		if !slices[i].holds(hue) {
+	all := slices()
+	for i := range all {
+		if !all[i].holds(hue) {
 			continue
 		}
-		for _, b := range slices[i].blocks {
+		for _, b := range all[i].blocks {
 			if b.chroma <= n.Chroma && n.Chroma < b.toChroma && b.value <= n.Value && n.Value < b.toValue {
 				return b.block
 			}

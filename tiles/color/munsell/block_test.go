@@ -45,11 +45,11 @@ func TestBlocksLeaveNoGapAndDoNotOverlap(t *testing.T) {
 }
 
 func holders(n Notation) (count int) {
-	for i := range slices {
-		if !slices[i].holds(n.Hue) {
+	for i := range slices() {
+		if !slices()[i].holds(n.Hue) {
 			continue
 		}
-		for _, b := range slices[i].blocks {
+		for _, b := range slices()[i].blocks {
 			if b.chroma <= n.Chroma && n.Chroma < b.toChroma && b.value <= n.Value && n.Value < b.toValue {
 				count++
 			}

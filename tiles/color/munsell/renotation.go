@@ -5,6 +5,7 @@ import (
 	"math"
 	"strconv"
 	"strings"
+	"sync"
 )
 
 // The published renotation; how to remake it stands in tables/make.go.
@@ -39,7 +40,7 @@ type plane struct {
 	way   [hues]point // where each ray points, length 1
 }
 
-var planes = readPlanes()
+var planes = sync.OnceValue(readPlanes)
 
 func readPlanes() (out []plane) {
 	for line := range strings.Lines(renotationText) {
@@ -92,6 +93,7 @@ type leaf struct {
 // leafAt finds the planes about a value. Chromaticity is taken straight from
 // one plane to the next; the first and the last plane hold beyond their ends.
 func leafAt(value float64) leaf {
+	planes := planes()
 	last := len(planes) - 1
 	if value >= planes[last].value {
 		return leaf{&planes[last], &planes[last], 0}
