@@ -5,6 +5,7 @@ import (
 	"io"
 
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/english"
 	"github.com/twodip/twodip/tiles/plan"
 )
 
@@ -40,7 +41,7 @@ func (s *pinned) bisqueLoad(i, of int, due []tiles.Tile) []item {
 	headOf := func(more string) flowPart {
 		return flowPart{10, func(a area) { s.text(a.x, a.y+6.5, head, name+more) }}
 	}
-	items := []item{{flowPart: headOf(fmt.Sprintf(": %d tiles, and their share of the spares", len(due))), head: true, again: headOf(", continued")}}
+	items := []item{{flowPart: headOf(": " + english.Count(len(due), "tile", "tiles") + ", and their share of the spares"), head: true, again: headOf(", continued")}}
 	for from := 0; from < len(due); from += rawColumns {
 		row := due[from:min(from+rawColumns, len(due))]
 		items = append(items, item{flowPart: flowPart{rawRow, func(a area) { s.rawRow(a, row) }}})

@@ -5,6 +5,7 @@ import (
 	"io"
 
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/english"
 )
 
 // Labels writes a label for every tile that hangs or will hang, in the order
@@ -84,10 +85,10 @@ func (l *labeler) all(due []tiles.Tile) error {
 		}
 	}
 	if l.short > 0 {
-		l.job.say(fmt.Sprintf("%d labels are too small for a QR code of the site's address: theirs says the tile's number alone", l.short))
+		l.job.say(english.Count(l.short, "label is", "labels are") + " too small for a QR code of the site's address: the code there says the tile's number alone")
 	}
 	if l.small > 0 {
-		l.job.say(fmt.Sprintf("%d labels of two coats have no room for “not tested for food”: say it on the wall, or choose a larger label", l.small))
+		l.job.say(english.Count(l.small, "label of two coats has", "labels of two coats have") + " no room for “not tested for food”: say it on the wall, or choose a larger label")
 	}
 	return nil
 }

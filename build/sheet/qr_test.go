@@ -45,7 +45,7 @@ func TestALongAddressLeavesTheNumber(t *testing.T) {
 	var said []string
 	_, err := Labels(&strings.Builder{}, Job{Wall: w, Say: func(s string) { said = append(said, s) }})
 	require.NoError(t, err)
-	require.Equal(t, []string{"4 labels are too small for a QR code of the site's address: theirs says the tile's number alone"}, said)
+	require.Equal(t, []string{"4 labels are too small for a QR code of the site's address: the code there says the tile's number alone"}, said)
 	n, ok := tiles.NumberFromPayload(w.Tiles[0].Number.Payload(""))
 	require.True(t, ok)
 	require.Equal(t, w.Tiles[0].Number, n)

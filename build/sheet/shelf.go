@@ -5,6 +5,7 @@ import (
 	"io"
 	"strings"
 
+	"github.com/twodip/twodip/tiles/english"
 	"github.com/twodip/twodip/tiles/plan"
 )
 
@@ -68,7 +69,7 @@ func (s *pinned) loadHead(f *flow, l plan.Load) {
 			}
 		}
 	}
-	said := fmt.Sprintf("%d tiles", count)
+	said := english.Count(count, "tile", "tiles")
 	if slabs > 0 {
 		said += fmt.Sprintf(", %d of them on waste slabs", slabs)
 	}
@@ -123,7 +124,7 @@ func (m shelfMap) draw(a area) {
 	name := fmt.Sprintf("Load %d, shelf %s", m.load, clean(m.shelf.Name))
 	wide := m.text(a.x, y, text.heavy(), name)
 	m.bookmark(a.y, name)
-	said := fmt.Sprintf("level %d from the bottom, %d tiles", m.shelf.Level, len(m.shelf.Places))
+	said := fmt.Sprintf("level %d from the bottom, %s", m.shelf.Level, english.Count(len(m.shelf.Places), "tile", "tiles"))
 	if m.shelf.Clear > 0 {
 		said += fmt.Sprintf(", %s posts above", m.job.Wall.Units.Length(m.shelf.Clear))
 	}

@@ -4,6 +4,7 @@ import (
 	"errors"
 
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/english"
 	"github.com/twodip/twodip/tiles/mark"
 	"github.com/twodip/twodip/tiles/target"
 )
@@ -61,7 +62,7 @@ func (f *finding) boardNotes(b *mark.Board) {
 		}
 	}
 	if small > 0 {
-		f.note("%d tiles are too small in the picture for their tags: go nearer, stand straight before the board, or use 12 megapixels or more", small)
+		f.note("%s too small in the picture for the tags to be read surely: go nearer, stand straight before the board, or use 12 megapixels or more", english.Count(small, "tile is", "tiles are"))
 	}
 }
 

@@ -37,15 +37,20 @@ func matLight(r *rand.Rand, hard bool) (l simulate.Light, tilt, mixed float64) {
 	if !hard {
 		return l, tilt, 0
 	}
+	harden(r, &l)
+	if r.IntN(2) == 0 {
+		mixed = 0.7
+	}
+	return l, 35, mixed
+}
+
+// harden makes light hard.
+func harden(r *rand.Rand, l *simulate.Light) {
 	l.Across, l.Blur, l.Noise = 1+3*r.Float64(), 0.8+1.4*r.Float64(), 0.01+0.02*r.Float64()
 	l.Curve, l.Level, l.Flare = 0.7*r.Float64(), float32(0.3+0.5*r.Float64()), float32(0.003+0.017*r.Float64())
 	if r.IntN(5) < 2 {
 		l.Glare = []simulate.Glare{{X: 0.2 + 0.6*r.Float64(), Y: 0.3 + 0.7*r.Float64(), Radius: 0.1 + 0.2*r.Float64(), Strength: 0.1 + 0.4*r.Float64()}}
 	}
-	if r.IntN(2) == 0 {
-		mixed = 0.7
-	}
-	return l, 35, mixed
 }
 
 // pictureMat takes one; beside is "paper", "card" or "chart".

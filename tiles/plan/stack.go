@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/english"
 )
 
 // stack is one load being filled: a block a shelf, from the bottom up.
@@ -31,8 +32,8 @@ func (p *placing) leaveOut(units []*unit) []*unit {
 	}
 	if len(p.Without) > 0 {
 		f := footprintOf(p.s, false)
-		p.note("%d tiles fit on no shelf: each needs %g × %g mm and %g mm around it, beside %d controls",
-			len(p.Without), f.width, f.depth, f.margin, len(p.controls))
+		p.note("%s on no shelf: each needs %g × %g mm and %g mm around it, beside %s",
+			english.Count(len(p.Without), "tile fits", "tiles fit"), f.width, f.depth, f.margin, english.Count(len(p.controls), "control", "controls"))
 	}
 	return fit
 }

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"github.com/twodip/twodip/tiles"
+	"github.com/twodip/twodip/tiles/english"
 )
 
 // Stage is one part of the work from clay to wall: what a person does, how
@@ -59,7 +60,7 @@ func Stages(w tiles.Wall) []Stage {
 	n := float64(m.Tiles + m.Spares)
 	stages := []Stage{
 		{What: "Make the tiles", Who: "students", Minutes: n * makeTile,
-			Says: fmt.Sprintf("%d tiles and %d spares from %s of clay; the sheet “materials” has the pieces to cut", m.Tiles, m.Spares, w.Units.Weight(m.Clay))},
+			Says: fmt.Sprintf("%s and %s from %s of clay; the sheet “materials” has the pieces to cut", english.Count(m.Tiles, "tile", "tiles"), english.Count(m.Spares, "spare", "spares"), w.Units.Weight(m.Clay))},
 		{What: "Number the raw tiles", Who: "two students", Minutes: n * numberTile,
 			Says: "leather-hard, in the order of the sheet “numbers”, ticked; gloves with oxides"},
 		{What: "Dry", Who: "nobody", Days: dryingDays, Says: "slowly, under plastic for the first days; bone dry before the kiln"},
