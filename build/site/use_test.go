@@ -45,8 +45,9 @@ func standingSite(t *testing.T) (string, tiles.Wall) {
 	return standing.dir, standing.wall
 }
 
-// found lists the numbers of the tiles that the page shows as found.
+// found lists the numbers of the tiles that the page shows as found, all of them.
 func found(b *tab) []int {
+	b.until(`document.getElementById('shown').ariaBusy !== 'true'`)
 	return eval[[]int](b, `[...document.querySelectorAll('#shown .number')].map(e => Number(e.textContent))`)
 }
 

@@ -3,6 +3,7 @@
 package main
 
 import (
+	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
@@ -56,7 +57,7 @@ func heldMidway(t *testing.T, w writer) (dir string, kill func()) {
 		for !over(gone) && !hasUnfinished(dir) {
 			time.Sleep(50 * time.Microsecond)
 		}
-		if c.Process.Signal(syscall.SIGSTOP) == nil && hasUnfinished(dir) {
+		if c.Process.Signal(syscall.SIGSTOP) == nil && stands(c.Process.Pid, gone) && hasUnfinished(dir) {
 			return dir, kill
 		}
 		kill()
@@ -64,6 +65,26 @@ func heldMidway(t *testing.T, w writer) (dir string, kill func()) {
 	}
 	require.Fail(t, "never held while a file was being written", w.args[0])
 	return "", nil
+}
+
+// stands waits until every thread of a process that was told to stop has stopped:
+// one may run on for a moment, and end what it is writing (proc(5), stat: state T).
+func stands(pid int, gone <-chan struct{}) bool {
+	for !over(gone) {
+		stats, err := filepath.Glob(fmt.Sprintf("/proc/%d/task/*/stat", pid))
+		stopped := 0
+		for _, path := range stats {
+			text, _ := os.ReadFile(path)
+			if _, after, ok := strings.Cut(string(text), ") "); ok && strings.HasPrefix(after, "T") {
+				stopped++
+			}
+		}
+		if err != nil || stopped == len(stats) { // none: a system without /proc
+			return true
+		}
+		time.Sleep(time.Millisecond)
+	}
+	return false
 }
 
 func over(gone <-chan struct{}) bool {

@@ -188,8 +188,10 @@ twodip.ready.push(() => {
     byId('shown').hidden = asWall;
     const shown = asked && !asWall ? ranked.slice(0, show) : [], cards = (from, to) => shown.slice(from, to).map(([i, d], at) => twodip.shown(i, says(i, d, near), from + at));
     byId('shown').replaceChildren(...cards(0, atOnce));
+    byId('shown').ariaBusy = String(shown.length > atOnce);
     later = setTimeout(() => { // what is seen stands first
       byId('shown').append(...cards(atOnce));
+      byId('shown').ariaBusy = 'false';
       countFilters(list, found);
       remember();
     }, 30);
