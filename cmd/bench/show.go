@@ -55,18 +55,25 @@ func (p *pages) load() error {
 	if err != nil {
 		return err
 	}
+	base, err := template.New("layout.html").ParseFS(p.files, "layout.html", "parts.html")
+	if err != nil {
+		return err
+	}
+	if base, err = base.ParseFS(themes.Door(), "faults.html"); err != nil { // a fault is known by its picture there as here
+		return err
+	}
 	for _, name := range names {
 		if name == "layout.html" || name == "parts.html" {
 			continue
 		}
-		t, err := template.New("layout.html").ParseFS(p.files, "layout.html", "parts.html", name)
-		if err == nil && name == "records.html" {
-			t, err = t.ParseFS(themes.Door(), "faults.html") // a fault is known by its picture there as here
-		}
+		page, err := base.Clone()
 		if err != nil {
 			return err
 		}
-		p.byName[strings.TrimSuffix(name, ".html")] = t
+		if page, err = page.ParseFS(p.files, name); err != nil {
+			return err
+		}
+		p.byName[strings.TrimSuffix(name, ".html")] = page
 	}
 	return p.loadStyle()
 }

@@ -51,7 +51,7 @@ func (a *app) calendar(f planFlags) error {
 		return err
 	}
 	said := a.sayStages(stages, from)
-	return a.done(said, p.Cost().Whole()+": written to "+calendarFile, "open it in a calendar; twodip plan --calendar --from 2026-03-14 begins on that day")
+	return a.done(said, run.WholeWords(stages)+": written to "+calendarFile, "open it in a calendar; twodip plan --calendar --from 2026-03-14 begins on that day")
 }
 
 // sayStages says every stage with the day it begins.

@@ -15,7 +15,7 @@ func (a *app) sayPlan(p run.Planned, end string) error {
 		}
 		a.line(l.Count, l.What, l.What, says)
 	}
-	if whole := p.Cost().Whole(); whole != "" {
+	if whole := run.WholeWords(plan.Stages(p.Wall)); whole != "" {
 		a.step("    the whole     %s (plan --calendar)", whole)
 	}
 	for _, n := range p.Remarks() {

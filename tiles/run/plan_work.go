@@ -2,6 +2,7 @@ package run
 
 import (
 	"fmt"
+	"math"
 
 	"github.com/twodip/twodip/tiles"
 	"github.com/twodip/twodip/tiles/english"
@@ -28,12 +29,17 @@ func thrown(u tiles.Units, litres float64) string {
 	return u.Volume(litres) + " are"
 }
 
-// Whole is the whole of the work that is left, in one phrase; "" = none.
-func (c Cost) Whole() string {
-	if c.Days == 0 {
+// WholeWords is the whole of the work that is left, in one phrase; "" = none.
+func WholeWords(stages []plan.Stage) string { return wholeWords(plan.Whole(stages)) }
+
+// Whole is the same of a cost.
+func (c Cost) Whole() string { return wholeWords(c.Hours, c.Days) }
+
+func wholeWords(hours float64, days int) string {
+	if days == 0 {
 		return ""
 	}
-	return fmt.Sprintf("%.0f hours of work from clay to wall, over %d days", c.Hours, c.Days)
+	return fmt.Sprintf("%s of work from clay to wall, over %s", english.Count(int(math.Round(hours)), "hour", "hours"), english.Count(days, "day", "days"))
 }
 
 // firstWall is how many glazes make a first wall of one afternoon's dipping.
