@@ -15,7 +15,7 @@ const Caveat = "This shows what faulty pieces have in common, not why they came 
 
 // Heading is the fault and how many pieces have it.
 func (f Fault) Heading() string {
-	return fmt.Sprintf("%s: %d of %d pieces", english.Capital(f.Name), f.Pieces, f.Of)
+	return fmt.Sprintf("%s: %d of %s", english.Capital(f.Name), f.Pieces, english.Count(f.Of, "piece", "pieces"))
 }
 
 // SayZones says where on the piece the fault sat; "" where nobody wrote it.
