@@ -189,7 +189,7 @@ twodip.ready.push(() => {
     const shown = asked && !asWall ? ranked.slice(0, show) : [], cards = (from, to) => shown.slice(from, to).map(([i, d], at) => twodip.shown(i, says(i, d, near), from + at));
     byId('shown').replaceChildren(...cards(0, atOnce));
     byId('shown').ariaBusy = String(shown.length > atOnce);
-    later = setTimeout(() => { // what is seen stands first
+    later = setTimeout(() => { // what is seen stands first; who types on has no use for the rest
       byId('shown').append(...cards(atOnce));
       byId('shown').ariaBusy = 'false';
       countFilters(list, found);
@@ -202,7 +202,7 @@ twodip.ready.push(() => {
     document.documentElement.classList.remove('asked'); // the answer stands
     twodip.showGuesses?.(near, byId('first').value, byId('second').value);
   };
-  const soon = () => { clearTimeout(timer); show = 24; timer = setTimeout(() => update(seen()), 60); };
+  const soon = () => { clearTimeout(timer); clearTimeout(later); show = 24; timer = setTimeout(() => update(seen()), 60); };
 
   for (const f of filters) for (const o of f.options) o.dataset.name = o.textContent;
   byId('words').addEventListener('input', soon);
