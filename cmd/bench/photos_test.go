@@ -72,6 +72,7 @@ func TestPhotographsAreBroughtReadAndPutRight(t *testing.T) {
 	require.Equal(t, string(red), read(t, dir, "tiles/photos/7.jpg"), "as it was sent")
 	require.Contains(t, p.Find(`li[data-photo="7.jpg"]`).Text(), "1st")
 	require.Equal(t, 1, p.Find(`li[data-photo="7.jpg"] polygon.outline`).Length())
+	require.Contains(t, p.text, strings.TrimSpace(c.get("/photographs/card?photo=7.jpg").text), "what was shown alone stays as it is")
 	first := p.Find("ul.photos > li").First()
 	require.Equal(t, "holiday.jpg", first.AttrOr("data-photo", ""), "what was not read comes first")
 	require.Contains(t, first.Text(), "Not read")

@@ -3,7 +3,8 @@
 (() => {
   const by = (id) => document.getElementById(id);
   // The files that the page shows, each as it was when the page was made.
-  const reads = new Map((document.body.dataset.reads || "").split(" ").filter(Boolean).map((r) => r.split("@")));
+  const stamps = (words) => new Map((words || "").split(" ").filter(Boolean).map((r) => r.split("@")));
+  let reads = stamps(document.body.dataset.reads);
   let dirty = "typed" in document.body.dataset, sending = false;
   document.addEventListener("input", (e) => { if (e.target.closest("form[method=post]")) dirty = true; });
   document.addEventListener("submit", () => { sending = true; });
@@ -40,7 +41,8 @@
   };
   const changed = (files) => {
     const mine = files.filter((f) => reads.has(f.Name) && reads.get(f.Name) !== f.Stamp).map((f) => f.Name);
-    if (!mine.length || sending) return;
+    if (!mine.length) return;
+    if (!document.dispatchEvent(new CustomEvent("outdated", { cancelable: true })) || sending) return; // it sees to itself
     if (!dirty) { location.reload(); return; }
     const say = by("changed");
     say.hidden = false;
@@ -50,6 +52,8 @@
     again.onclick = () => location.assign(document.body.dataset.here);
     say.append(again);
   };
+  // A page that has shown itself anew in its place reads its files as they are now.
+  document.addEventListener("anew", (e) => { reads = stamps(e.detail); dirty = sending = false; });
   const source = new EventSource("/news");
   source.addEventListener("work", (e) => showWork(JSON.parse(e.data)));
   source.addEventListener("changed", (e) => changed(JSON.parse(e.data)));

@@ -31,6 +31,7 @@
     const fail = (name) => line(`${name}: could not be sent; send it again`);
     const ended = async () => {
       try { for (const text of await (await fetch("/photographs/refused")).json()) line(text); } catch { /* said on the next page */ }
+      anew();
     };
     const send = (files) => {
       refused.replaceChildren();
@@ -66,7 +67,8 @@
       else send(files);
     });
     document.addEventListener("photo", (e) => show(e.detail));
-    document.addEventListener("workdone", () => { if (!senders) location.reload(); });
+    document.addEventListener("workdone", () => { if (!senders) anew(); });
+    document.addEventListener("outdated", (e) => { e.preventDefault(); if (!senders) anew(); });
   }
 
   // One card at a time: the page must stay quick while photographs come in. Those
@@ -90,6 +92,31 @@
         else list.insertBefore(card, [...list.children].find((c) => !c.classList.contains("doubted") && !("fresh" in c.dataset)) || null);
         while (list.children.length > most) list.lastElementChild.remove();
       } catch { /* the page that follows shows it */ }
+    });
+  }
+
+  // The list as it is now, without leaving the page: what is the same stays where
+  // it is, so that no click that is on its way is lost.
+  function anew() {
+    showing = showing.then(async () => {
+      try {
+        const page = new DOMParser().parseFromString(await (await fetch(location.href)).text(), "text/html");
+        if (!page.getElementById("photos")) { location.reload(); return; } // it says what is wrong
+        const cards = [...page.querySelectorAll("#photos > li")], was = new Map();
+        fresh = 0;
+        for (const card of list.children) { delete card.dataset.fresh; was.set(card.dataset.photo, card); }
+        cards.forEach((card, i) => {
+          const old = was.get(card.dataset.photo), same = old && old.outerHTML === card.outerHTML ? old : card;
+          if (list.children[i] !== same) list.insertBefore(same, list.children[i] || null);
+          if (same !== old && old) old.remove();
+        });
+        while (list.children.length > cards.length) list.lastElementChild.remove();
+        for (const id of ["here", "more"]) {
+          const old = document.getElementById(id), part = page.getElementById(id);
+          if (old.innerHTML !== part.innerHTML) old.replaceChildren(...part.childNodes);
+        }
+        document.dispatchEvent(new CustomEvent("anew", { detail: page.body.dataset.reads }));
+      } catch { /* the bench has ended */ }
     });
   }
 
