@@ -137,13 +137,25 @@ const point = `((words) => {
   return JSON.stringify([r.left + r.width / 2, r.top + r.height / 2]);
 })(%q)`
 
+// standing is where that is once it stands still: a page may still be scrolling.
+func (p *person) standing(words string) (at [2]float64) {
+	p.t.Helper()
+	for was := ""; ; time.Sleep(50 * time.Millisecond) {
+		now := p.ask(fmt.Sprintf(point, words))
+		if now == was {
+			require.NoError(p.t, json.Unmarshal([]byte(now), &at))
+			return at
+		}
+		was = now
+	}
+}
+
 func (p *person) clicksOn(words string) {
 	p.t.Helper()
 	p.clicks++
 	var err error
 	for range 5 { // a page that shows itself anew in this moment takes no click
-		var at [2]float64
-		require.NoError(p.t, json.Unmarshal([]byte(p.ask(fmt.Sprintf(point, words))), &at))
+		at := p.standing(words)
 		if err = p.in.Click(at[0], at[1]); err == nil {
 			return
 		}
