@@ -20,12 +20,14 @@ import (
 	"github.com/chromedp/cdproto/runtime"
 	"github.com/chromedp/chromedp"
 	"github.com/stretchr/testify/require"
+
+	"github.com/twodip/twodip/cmd/listen/chromium"
 )
 
-// The browser these tests drive is Debian's chromium, one for all of them,
+// The browser these tests drive is Debian's Chromium, one for all of them,
 // a tab a test.
 
-var chromium struct {
+var oneForAll struct {
 	once sync.Once
 	ctx  context.Context
 	stop func()
@@ -34,8 +36,8 @@ var chromium struct {
 
 func TestMain(m *testing.M) {
 	code := m.Run()
-	if chromium.stop != nil {
-		chromium.stop()
+	if oneForAll.stop != nil {
+		oneForAll.stop()
 	}
 	os.Exit(code)
 }
@@ -66,11 +68,14 @@ type tab struct {
 // openTab opens a page of the given size; scale is device pixels a CSS pixel.
 func openTab(t testing.TB, width, height int64) *tab {
 	t.Helper()
-	_, err := exec.LookPath("chromium")
-	needs(t, err != nil, "chromium")
-	chromium.once.Do(startChromium)
-	require.NoError(t, chromium.err)
-	ctx, cancel := chromedp.NewContext(chromium.ctx)
+	_, err := exec.LookPath(chromium.Program)
+	needs(t, err != nil, chromium.Program)
+	oneForAll.once.Do(func() {
+		oneForAll.ctx, oneForAll.stop = chromium.Start(context.Background())
+		oneForAll.err = chromedp.Do(oneForAll.ctx)
+	})
+	require.NoError(t, oneForAll.err)
+	ctx, cancel := chromedp.NewContext(oneForAll.ctx)
 	ctx, stop := context.WithTimeout(ctx, 180*time.Second)
 	t.Cleanup(func() { stop(); cancel() })
 	b := &tab{t: t, ctx: ctx}
@@ -79,13 +84,6 @@ func openTab(t testing.TB, width, height int64) *tab {
 	call(b, log.Enable, cdp.Empty{})
 	b.do(chromedp.EmulateViewport(width, height))
 	return b
-}
-
-func startChromium() {
-	alloc, stopAlloc := chromedp.NewExecAllocator(context.Background(), chromedp.ExecPath("chromium"), chromedp.Headless, chromedp.DisableGPU, chromedp.NoFirstRun)
-	ctx, stop := chromedp.NewContext(alloc)
-	chromium.ctx, chromium.stop = ctx, func() { stop(); stopAlloc() }
-	chromium.err = chromedp.Do(ctx)
 }
 
 func (b *tab) hear(ev any) {

@@ -12,6 +12,8 @@ import (
 	"github.com/chromedp/chromedp"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"github.com/twodip/twodip/cmd/listen/chromium"
 )
 
 // violation is what axe-core says.
@@ -31,9 +33,7 @@ func TestAccessible(t *testing.T) {
 		t.Skip("axe-core (npm, in the folder that TWODIP_NODE_MODULES names) is not here")
 	}
 	c := open(t, plannedWall(t).Dir())
-	alloc, stopAlloc := chromedp.NewExecAllocator(context.Background(), chromedp.ExecPath("chromium"), chromedp.Headless, chromedp.DisableGPU, chromedp.NoFirstRun)
-	defer stopAlloc()
-	ctx, stop := chromedp.NewContext(alloc)
+	ctx, stop := chromium.Start(context.Background())
 	defer stop()
 	ctx, cancel := context.WithTimeout(ctx, 3*time.Minute)
 	defer cancel()

@@ -16,6 +16,7 @@ import (
 	"github.com/chromedp/chromedp"
 	"github.com/stretchr/testify/require"
 
+	"github.com/twodip/twodip/cmd/listen/chromium"
 	"github.com/twodip/twodip/content"
 	"github.com/twodip/twodip/tiles/record"
 )
@@ -56,11 +57,11 @@ const attacks = `(async (at, place) => {
 // A page of another site, in the browser that has the bench open, reads nothing
 // of it and changes nothing, whatever a page can send.
 func TestAPageOfAnotherSiteReadsAndChangesNothing(t *testing.T) {
-	if _, err := exec.LookPath("chromium"); err != nil {
+	if _, err := exec.LookPath(chromium.Program); err != nil {
 		if os.Getenv("TWODIP_ALL") == "1" {
-			t.Fatal("chromium is missing")
+			t.Fatal(chromium.Program + " is missing")
 		}
-		t.Skip("chromium is missing: the bench is not attacked from a browser here")
+		t.Skip(chromium.Program + " is missing: the bench is not attacked from a browser here")
 	}
 	dir := glazed(t)
 	before := []string{read(t, dir, content.SettingsFile), read(t, dir, content.GlazesCSV)}
@@ -73,10 +74,7 @@ func TestAPageOfAnotherSiteReadsAndChangesNothing(t *testing.T) {
 	}))
 	defer evil.Close()
 
-	alloc, stopAlloc := chromedp.NewExecAllocator(context.Background(), chromedp.ExecPath("chromium"), chromedp.Headless, chromedp.DisableGPU, chromedp.NoFirstRun,
-		chromedp.Flag("host-resolver-rules", "MAP evil.example 127.0.0.1"))
-	defer stopAlloc()
-	browser, stop := chromedp.NewContext(alloc)
+	browser, stop := chromium.Start(context.Background(), chromedp.Flag("host-resolver-rules", "MAP evil.example 127.0.0.1"))
 	defer stop()
 	ctx, end := context.WithTimeout(browser, 3*time.Minute)
 	defer end()

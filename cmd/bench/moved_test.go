@@ -14,17 +14,17 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"github.com/twodip/twodip/cmd/listen/chromium"
 	"github.com/twodip/twodip/tiles/record"
 )
 
 // inChromium is the bench in a window of Chromium.
 func (c *client) inChromium(t *testing.T, limit time.Duration) student {
 	t.Helper()
-	programs(t, "chromium")
-	alloc, stopAlloc := chromedp.NewExecAllocator(context.Background(), chromedp.ExecPath("chromium"), chromedp.Headless, chromedp.DisableGPU, chromedp.NoFirstRun)
-	window, stop := chromedp.NewContext(alloc)
+	programs(t, chromium.Program)
+	window, stop := chromium.Start(context.Background())
 	ctx, late := context.WithTimeout(window, limit)
-	t.Cleanup(func() { late(); stop(); stopAlloc() })
+	t.Cleanup(func() { late(); stop() })
 	require.NoError(t, chromedp.Do(ctx, chromedp.EmulateViewport(1280, 900)))
 	s := student{t, chromiumPhone{ctx}, c.base}
 	require.NoError(t, s.in.Visit(c.address))

@@ -16,6 +16,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"github.com/twodip/twodip/cmd/listen/chromium"
 	"github.com/twodip/twodip/cmd/listen/firefox"
 	"github.com/twodip/twodip/tiles/record"
 )
@@ -107,17 +108,16 @@ func (s student) glazes(first, second, maker string) {
 // teacher at the bench. Chromium's network is cut in the middle: what it wrote
 // meanwhile comes later, once; nobody's rows stand in anybody's way.
 func TestTwoPhonesAndTheTeacherAtOnce(t *testing.T) {
-	programs(t, "chromium", firefox.Program)
+	programs(t, chromium.Program, firefox.Program)
 	wall := studio(t)
 	teacher := open(t, wall.Dir())
 	address := teacher.post("/door/open", "at", "127.0.0.1:0").Find("main code").First().Text()
 	base, _, _ := strings.Cut(address, "/?")
 	had := strings.Count(fileOf(t, wall, record.LogFile), "\n")
 
-	alloc, stopAlloc := chromedp.NewExecAllocator(context.Background(), chromedp.ExecPath("chromium"), chromedp.Headless, chromedp.DisableGPU, chromedp.NoFirstRun)
-	window, stop := chromedp.NewContext(alloc)
+	window, stop := chromium.Start(context.Background())
 	ctx, late := context.WithTimeout(window, 3*time.Minute)
-	t.Cleanup(func() { late(); stop(); stopAlloc() })
+	t.Cleanup(func() { late(); stop() })
 	require.NoError(t, chromedp.Do(ctx, chromedp.EmulateViewport(390, 844)))
 	one := student{t, chromiumPhone{ctx}, base}
 	tab, err := firefox.Open(t.Context(), t.TempDir(), 390, 844)

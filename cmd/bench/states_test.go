@@ -14,6 +14,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"github.com/twodip/twodip/cmd/listen/chromium"
 	"github.com/twodip/twodip/content"
 	"github.com/twodip/twodip/tiles/folder"
 	"github.com/twodip/twodip/tiles/record"
@@ -77,9 +78,7 @@ func TestEveryStateIsAccessible(t *testing.T) {
 	c := open(t, wall.Dir())
 	c.post("/photographs/read")
 	c.done("/photographs")
-	alloc, stopAlloc := chromedp.NewExecAllocator(context.Background(), chromedp.ExecPath("chromium"), chromedp.Headless, chromedp.DisableGPU, chromedp.NoFirstRun)
-	defer stopAlloc()
-	browser, stop := chromedp.NewContext(alloc)
+	browser, stop := chromium.Start(context.Background())
 	defer stop()
 	ctx, cancel := context.WithTimeout(browser, 10*time.Minute)
 	defer cancel()

@@ -14,6 +14,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"github.com/twodip/twodip/cmd/listen/chromium"
 	"github.com/twodip/twodip/tiles/record"
 )
 
@@ -26,16 +27,15 @@ type screen struct {
 // newScreen opens a browser of its own: another phone, with a memory of its own.
 func newScreen(t *testing.T, width, height int64) screen {
 	t.Helper()
-	if _, err := exec.LookPath("chromium"); err != nil {
+	if _, err := exec.LookPath(chromium.Program); err != nil {
 		if os.Getenv("TWODIP_ALL") == "1" {
-			t.Fatal("chromium is missing")
+			t.Fatal(chromium.Program + " is missing")
 		}
-		t.Skip("chromium is missing: what a phone shows is not checked here")
+		t.Skip(chromium.Program + " is missing: what a phone shows is not checked here")
 	}
-	alloc, stop := chromedp.NewExecAllocator(t.Context(), chromedp.ExecPath("chromium"), chromedp.Headless, chromedp.DisableGPU, chromedp.NoFirstRun)
-	ctx, end := chromedp.NewContext(alloc)
+	ctx, stop := chromium.Start(t.Context())
 	ctx, late := context.WithTimeout(ctx, 3*time.Minute)
-	t.Cleanup(func() { late(); end(); stop() })
+	t.Cleanup(func() { late(); stop() })
 	s := screen{t, ctx}
 	require.NoError(t, chromedp.Do(ctx, chromedp.EmulateViewport(width, height, chromedp.EmulateTouch)))
 	return s

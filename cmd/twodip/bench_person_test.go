@@ -14,6 +14,7 @@ import (
 	"github.com/chromedp/chromedp"
 	"github.com/stretchr/testify/require"
 
+	"github.com/twodip/twodip/cmd/listen/chromium"
 	"github.com/twodip/twodip/cmd/listen/firefox"
 )
 
@@ -57,29 +58,28 @@ func atBench(t *testing.T, dir string, open func(*testing.T) browser, args ...st
 }
 
 // chromium is a window of it.
-type chromium struct{ ctx context.Context }
+type chromiumTab struct{ ctx context.Context }
 
 func inChromium(t *testing.T) browser {
 	t.Helper()
-	has(t, "chromium")
-	alloc, stopAlloc := chromedp.NewExecAllocator(context.Background(), chromedp.ExecPath("chromium"), chromedp.Headless, chromedp.DisableGPU, chromedp.NoFirstRun)
-	window, stop := chromedp.NewContext(alloc)
+	has(t, chromium.Program)
+	window, stop := chromium.Start(context.Background())
 	ctx, end := context.WithTimeout(window, time.Hour)
-	t.Cleanup(func() { end(); stop(); stopAlloc() })
+	t.Cleanup(func() { end(); stop() })
 	require.NoError(t, chromedp.Do(ctx, chromedp.EmulateViewport(1280, 900)))
-	return chromium{ctx}
+	return chromiumTab{ctx}
 }
 
-func (c chromium) Visit(url string) error { return chromedp.Do(c.ctx, chromedp.Navigate(url)) }
-func (c chromium) Click(x, y float64) error {
+func (c chromiumTab) Visit(url string) error { return chromedp.Do(c.ctx, chromedp.Navigate(url)) }
+func (c chromiumTab) Click(x, y float64) error {
 	return chromedp.Do(c.ctx, chromedp.MouseClickXY(x, y))
 }
-func (c chromium) Type(text string) error { return chromedp.Do(c.ctx, chromedp.KeyEvent(text)) }
-func (c chromium) Files(field string, files ...string) error {
+func (c chromiumTab) Type(text string) error { return chromedp.Do(c.ctx, chromedp.KeyEvent(text)) }
+func (c chromiumTab) Files(field string, files ...string) error {
 	return chromedp.Do(c.ctx, chromedp.SetUploadFiles(field, files))
 }
 
-func (c chromium) Ask(js string) (string, error) {
+func (c chromiumTab) Ask(js string) (string, error) {
 	return chromedp.Run(c.ctx, chromedp.Evaluate[string]("String("+js+")"))
 }
 

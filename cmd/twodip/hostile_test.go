@@ -23,6 +23,8 @@ import (
 	"github.com/chromedp/chromedp"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"github.com/twodip/twodip/cmd/listen/chromium"
 )
 
 // hostileWords each try to be something else than words somewhere on the way.
@@ -154,11 +156,9 @@ func checkPaperOf(t *testing.T, dir string) {
 // window opens, nothing is asked for outside the site, and nothing had to be
 // refused by the page's own policy.
 func checkPages(t *testing.T, dir string) {
-	tool(t, "chromium")
-	alloc, stop := chromedp.NewExecAllocator(context.Background(), chromedp.ExecPath("chromium"), chromedp.Headless, chromedp.DisableGPU, chromedp.NoFirstRun)
+	tool(t, chromium.Program)
+	ctx, stop := chromium.Start(context.Background())
 	defer stop()
-	ctx, cancel := chromedp.NewContext(alloc)
-	defer cancel()
 	ctx, end := context.WithTimeout(ctx, 4*time.Minute)
 	defer end()
 	require.NoError(t, chromedp.Do(ctx))

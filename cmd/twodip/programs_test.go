@@ -14,6 +14,9 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"github.com/twodip/twodip/cmd/listen/chromium"
+	"github.com/twodip/twodip/cmd/listen/firefox"
 )
 
 // A test that looks for a program or a module that .ci/test does not install
@@ -41,6 +44,9 @@ func TestWhatTestsLookForIsInstalledByCI(t *testing.T) {
 			looked++
 			assert.Contains(t, modules, name, "%s imports a module of Python that .ci/test does not install", dir)
 		}
+	}
+	for _, name := range []string{chromium.Program, firefox.Program} {
+		assert.Contains(t, programs, name)
 	}
 	for _, name := range inScripts(t) {
 		assert.Contains(t, programs, name, "a session under testdata/script runs a program that .ci/test does not install")

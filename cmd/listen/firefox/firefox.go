@@ -9,9 +9,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
-	"os"
 	"os/exec"
-	"path/filepath"
 	"regexp"
 	"time"
 
@@ -49,10 +47,6 @@ func Open(ctx context.Context, profile string, width, height int) (*Tab, error) 
 }
 
 func (t *Tab) start(ctx context.Context, width, height int) error {
-	// A page that still glides to what was typed in takes a click elsewhere.
-	if err := os.WriteFile(filepath.Join(t.profile, "user.js"), []byte("user_pref(\"general.smoothScroll\", false);\n"), 0o600); err != nil {
-		return err
-	}
 	t.program = exec.CommandContext(ctx, Program, "--headless", "--no-remote", "--profile", t.profile, "--remote-debugging-port", "0", "--remote-allow-origins", origin, "about:blank")
 	said, err := t.program.StderrPipe()
 	if err != nil {
