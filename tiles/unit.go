@@ -68,6 +68,11 @@ func (u Units) Weight(kg float64) string {
 	return u.say(metric, us)
 }
 
+// Density says a density given in kg per litre: "1.9 kg per litre", "15.9 lb per gallon".
+func (u Units) Density(kg float64) string {
+	return u.say(fmt.Sprintf("%g kg per litre", kg), fmt.Sprintf("%.1f lb per gallon", kg/kilogramsAPound*litresAGallon))
+}
+
 // Volume says a volume given in litres: US quarts below a gallon, fluid ounces
 // below a quart.
 func (u Units) Volume(litres float64) string {

@@ -23,6 +23,8 @@ func TestUnitsSay(t *testing.T) {
 		{"2.2 lb", tiles.UnitsUS.Weight(1)},
 		{"8.0 oz", tiles.UnitsUS.Weight(0.2268)},
 		{"227 g", tiles.UnitsMetric.Weight(0.2268)},
+		{"8.3 lb per gallon", tiles.UnitsUS.Density(1)}, // water: 8.34 lb a gallon, from memory
+		{"16.7 lb per gallon (2 kg per litre)", tiles.UnitsBoth.Density(2)},
 		{"1.0 gal", tiles.UnitsUS.Volume(3.7855)},
 		{"2.0 qt", tiles.UnitsUS.Volume(1.893)},
 		{"16 fl oz (473 ml)", tiles.UnitsBoth.Volume(0.473)},

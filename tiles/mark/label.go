@@ -39,7 +39,8 @@ type Label struct {
 
 // Label reads the tile's number from the QR code of the label on the mat: in
 // its place as it is, then by comparing it with what the wall's labels say, then
-// sharpened, and at last, on a mat for one tile, anywhere on the page.
+// sharpened if anything there is like a code, and at last, on a mat for one tile,
+// anywhere on the page.
 func (m *Mat) Label(p Plane, of *Lying, wall Printed) (Label, bool) {
 	area := of.label.Grow(labelSlop)
 	quad := m.View.quad(area, 0)
@@ -48,11 +49,17 @@ func (m *Mat) Label(p Plane, of *Lying, wall Printed) (Label, bool) {
 	}
 	flat := p.flatten(quad, area.W*finderScale, area.H*finderScale)
 	see := func(q geometry.Point) float64 { return p.at(m.View.See(area.X+q.X, area.Y+q.Y, 0), coded) }
-	if n, ok := wall.read(finders(flat), see); ok {
+	like := finders(flat)
+	if n, ok := wall.read(like, see); ok {
 		return Label{Tile: n}, true
 	}
-	if l, ok := p.readLooks(quad, area, sharpLooks); ok || m.Beside != nil {
-		return l, ok
+	if len(like) >= 3 { // a code has three finder patterns, and sharpening makes none
+		if l, ok := p.readLooks(quad, area, sharpLooks); ok {
+			return l, ok
+		}
+	}
+	if m.Beside != nil {
+		return Label{}, false
 	}
 	whole := target.Rect{W: m.page.Width, H: m.page.Height}
 	return p.readLooks(m.View.quad(whole, 0), whole, []look{{scale: pageScale}})

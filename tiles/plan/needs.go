@@ -179,7 +179,7 @@ func assumed(w tiles.Wall) []Assumption {
 	return []Assumption{
 		{"spares", fmt.Sprintf("%g %%", w.Dip.Spares), "dip: spares"},
 		{"shrinkage, wet to fired", fmt.Sprintf("%g %%", w.Settings.Tile.Shrinkage), "tile: shrinkage"},
-		{"wet clay", fmt.Sprintf("%g kg per litre", w.Clay.Density), "clay: density"},
+		{"wet clay", w.Units.Density(w.Clay.Density), "clay: density"},
 		{"clay cut off", fmt.Sprintf("%g %%", w.Clay.Waste), "clay: waste"},
 		{"raw coat", w.Units.Coat(w.Dip.Thickness), "dip: thickness"},
 		{"drips and bucket walls", fmt.Sprintf("%g %%", w.Dip.Loss), "dip: loss"},
