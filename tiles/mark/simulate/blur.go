@@ -65,10 +65,21 @@ func columns(p []float32, w, h int, k []float32) {
 		out := p[y*w:][:w]
 		// The row that enters the ring at the next step is still unblurred.
 		clear(out)
-		for i, f := range k {
-			from := ring[(y+i)%len(ring)]
-			for x := range out {
-				out[x] += f * from[x]
+		from := func(i int) []float32 { return ring[(y+i)%len(ring)][:w] }
+		i := 0
+		for ; i+4 <= len(k); i += 4 { // four at a time, in their order: to go over out costs most
+			f, a, b, c, d := k[i:i+4], from(i), from(i+1), from(i+2), from(i+3)
+			for x, s := range out {
+				s += f[0] * a[x]
+				s += f[1] * b[x]
+				s += f[2] * c[x]
+				s += f[3] * d[x]
+				out[x] = s
+			}
+		}
+		for ; i < len(k); i++ {
+			for x, v := range from(i) {
+				out[x] += k[i] * v
 			}
 		}
 		next := min(y+n+1, h-1)
