@@ -114,12 +114,9 @@ func (c *Camera) See(x, y, height float64) (px, py float64, ok bool) {
 func (c *Camera) ray(px, py float64) [3]float64 {
 	x, y := px-float64(c.W)/2-c.Off[0], py-float64(c.H)/2-c.Off[1]
 	k := 1 + c.k*(x*x+y*y)
-	p := [3]float64{x * k, y * k, c.F}
-	var v [3]float64
-	for i := range 3 {
-		v[i] = c.rot[i]*p[0] + c.rot[3+i]*p[1] + c.rot[6+i]*p[2]
-	}
-	return v
+	x, y = x*k, y*k
+	r := &c.rot
+	return [3]float64{r[0]*x + r[3]*y + r[6]*c.F, r[1]*x + r[4]*y + r[7]*c.F, r[2]*x + r[5]*y + r[8]*c.F}
 }
 
 // Random draws a camera for a target: tilted up to tilt degrees, lens bent up

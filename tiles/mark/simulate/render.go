@@ -83,7 +83,7 @@ func shoot(s *Scene, c Camera, l Light, channels int) [][]float32 {
 	for k := range n {
 		all.Go(func() {
 			for y := k; y < c.H; y += n {
-				s.row(c, slope, y, planes)
+				s.row(&c, &slope, y, planes)
 			}
 		})
 	}
@@ -91,7 +91,7 @@ func shoot(s *Scene, c Camera, l Light, channels int) [][]float32 {
 	return planes
 }
 
-func (s *Scene) row(c Camera, l slope, y int, planes [][]float32) {
+func (s *Scene) row(c *Camera, l *slope, y int, planes [][]float32) {
 	for x := range c.W {
 		v, fine := s.trace(c, l, float64(x)+0.5, float64(y)+0.5)
 		if fine {
@@ -107,7 +107,7 @@ func (s *Scene) row(c Camera, l slope, y int, planes [][]float32) {
 	}
 }
 
-func (s *Scene) many(c Camera, l slope, x, y float64) RGB {
+func (s *Scene) many(c *Camera, l *slope, x, y float64) RGB {
 	const n = 4
 	var sum RGB
 	for j := range n {
@@ -123,7 +123,7 @@ func (s *Scene) many(c Camera, l slope, x, y float64) RGB {
 
 // trace is the light that comes back along the ray of a place in the picture,
 // and whether it came from fine ground.
-func (s *Scene) trace(c Camera, l slope, px, py float64) (RGB, bool) {
+func (s *Scene) trace(c *Camera, l *slope, px, py float64) (RGB, bool) {
 	v := c.ray(px, py)
 	if v[2] <= 1e-9 {
 		return s.Beyond, false
@@ -187,7 +187,7 @@ func newSlope(s *Scene, l Light) slope {
 	return out
 }
 
-func (l slope) on(v RGB, x, y float64, part float32) RGB {
+func (l *slope) on(v RGB, x, y float64, part float32) RGB {
 	k := float32(min(max(l.c+l.x*x+l.y*y, 0.15), 1.3)) * part
 	for _, s := range l.shadows {
 		k *= s.Lets(x, y, l.w, l.h)
