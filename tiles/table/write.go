@@ -56,7 +56,8 @@ func (t *Table) saySeparator(w io.Writer) error {
 		return err
 	}
 	out.Flush()
-	if likeliest(headings.Bytes()) == out.Comma && !sepLine.Match(headings.Bytes()) {
+	// Headings that say nothing are passed over when the separator is looked for.
+	if said := skipRemarks(headings.Bytes()); len(said) > 0 && likeliest(said) == out.Comma && !sepLine.Match(headings.Bytes()) {
 		return nil
 	}
 	_, err := fmt.Fprintf(w, "sep=%c\n", out.Comma)
