@@ -17,10 +17,7 @@ import (
 // A page's picture has the words that pdftotext finds on the page of the PDF,
 // and is well-formed XML.
 func TestAPagesPictureHasThePagesWords(t *testing.T) {
-	program, err := exec.LookPath("pdftotext")
-	if err != nil {
-		t.Skip("pdftotext is not installed")
-	}
+	need(t, "pdftotext")
 	for _, s := range sheet.Sheets() {
 		var pdf bytes.Buffer
 		pages, err := s.Draw(&pdf, jobOf(placed(wallOf(many(9)))))
@@ -33,7 +30,7 @@ func TestAPagesPictureHasThePagesWords(t *testing.T) {
 		require.Error(t, p.Picture(io.Discard, pages+1), "%s has no more pages", s.Name)
 		var svg bytes.Buffer
 		require.NoError(t, p.Picture(&svg, 1), s.Name)
-		cmd := exec.Command(program, "-l", "1", "-raw", "-", "-")
+		cmd := exec.Command("pdftotext", "-l", "1", "-raw", "-", "-")
 		cmd.Stdin = bytes.NewReader(pdf.Bytes())
 		text, err := cmd.Output()
 		require.NoError(t, err)

@@ -17,11 +17,7 @@ import (
 // Every label of a roll is printed in black and white at the printer's own
 // dots, and every code on it is read back by zbarimg.
 func TestRollsReadAtTheirPrintersDots(t *testing.T) {
-	for _, tool := range []string{"pdftoppm", "zbarimg"} {
-		if _, err := exec.LookPath(tool); err != nil {
-			t.Skip(tool + " is not installed")
-		}
-	}
+	need(t, "pdftoppm", "zbarimg")
 	for _, roll := range []struct {
 		name string
 		dpi  int
