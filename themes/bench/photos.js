@@ -95,22 +95,27 @@
     });
   }
 
-  // The list as it is now, without leaving the page: what is the same stays where
-  // it is, so that no click that is on its way is lost.
+  // All cards as they are now. One that is the same stays where it is.
+  function put(cards) {
+    const was = new Map();
+    fresh = 0;
+    for (const card of list.children) { delete card.dataset.fresh; was.set(card.dataset.photo, card); }
+    cards.forEach((card, i) => {
+      const old = was.get(card.dataset.photo), same = old?.outerHTML === card.outerHTML ? old : card;
+      if (list.children[i] !== same) list.insertBefore(same, list.children[i] || null);
+      if (old !== same) old?.remove();
+    });
+    while (list.children.length > cards.length) list.lastElementChild.remove();
+  }
+
+  // The list as it is now, without leaving the page, so that no click that is on
+  // its way is lost.
   function anew() {
     showing = showing.then(async () => {
       try {
         const page = new DOMParser().parseFromString(await (await fetch(location.href)).text(), "text/html");
         if (!page.getElementById("photos")) { location.reload(); return; } // it says what is wrong
-        const cards = [...page.querySelectorAll("#photos > li")], was = new Map();
-        fresh = 0;
-        for (const card of list.children) { delete card.dataset.fresh; was.set(card.dataset.photo, card); }
-        cards.forEach((card, i) => {
-          const old = was.get(card.dataset.photo), same = old && old.outerHTML === card.outerHTML ? old : card;
-          if (list.children[i] !== same) list.insertBefore(same, list.children[i] || null);
-          if (same !== old && old) old.remove();
-        });
-        while (list.children.length > cards.length) list.lastElementChild.remove();
+        put([...page.querySelectorAll("#photos > li")]);
         for (const id of ["here", "more"]) {
           const old = document.getElementById(id), part = page.getElementById(id);
           if (old.innerHTML !== part.innerHTML) old.replaceChildren(...part.childNodes);

@@ -55,7 +55,7 @@ func (m *Mat) Label(p Plane, of *Lying, wall Printed) (Label, bool) {
 	}
 	if len(like) >= 3 { // a code has three finder patterns, and sharpening makes none
 		if l, ok := p.readLooks(quad, area, sharpLooks); ok {
-			return l, ok
+			return l, true
 		}
 	}
 	if m.Beside != nil {
