@@ -148,7 +148,7 @@ func TestAWallThatIsNotQuiteHereIsSaid(t *testing.T) {
 
 func TestAFolderThatIsNoWallIsSaid(t *testing.T) {
 	_, err := ReadSettings(folder.At(t.TempDir()))
-	assert.ErrorContains(t, err, "this is not a wall's folder; name the folder with --wall, or make one with: twodip start my-wall")
+	assert.ErrorContains(t, err, "this is not a wall's folder; name the folder with --wall, or make one with: twodip start our-wall")
 }
 
 func TestAGlazeListInEitherForm(t *testing.T) {

@@ -15,7 +15,7 @@ func noWall(dir folder.Folder, err error) error {
 	if !errors.Is(err, fs.ErrNotExist) {
 		return err
 	}
-	what, do := "is not in "+dir.Shown("")+": this is not a wall's folder", "name the folder with --wall, or make one with: twodip start my-wall"
+	what, do := "is not in "+dir.Shown("")+": this is not a wall's folder", "name the folder with --wall, or make one with: twodip start our-wall"
 	page := "name another folder, or begin a new wall on the page Walls"
 	if name := settingsByAnotherName(dir); name != "" {
 		what, do, page = "is not in "+dir.Shown("")+", but "+name+" is", "rename that file to "+SettingsFile, ""

@@ -73,7 +73,7 @@ func (a *app) demo(dir string) error {
 	}
 	a.step("\nPDFs to print: %s", result.Print)
 	return a.done(result, "the site, to open in a browser: "+result.Open,
-		"twodip trace --wall "+folder.Typed(dir)+", or make your own wall: twodip start my-wall")
+		"twodip trace --wall "+folder.Typed(dir)+", or make your own wall: twodip start our-wall")
 }
 
 // runStep runs a command line as it would be typed. What it says is shown

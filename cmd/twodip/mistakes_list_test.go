@@ -57,7 +57,7 @@ var mistakes = map[string]mistake{
 	"settings saved as text":          {map[string]string{"wall.yaml": gone, "wall.yaml.txt": "name: A wall\n"}, "", `wall.yaml: is not in ., but wall.yaml.txt is; rename that file to wall.yaml`},
 	"settings saved as yml":           {map[string]string{"wall.yaml": gone, "wall.yml": "name: A wall\n"}, "", `wall.yaml: is not in ., but wall.yml is; rename that file to wall.yaml`},
 	"inside the wall's folder":        {nil, "check --wall tiles", `wall.yaml: is not in tiles: this is inside the wall wall; use --wall .`},
-	"no wall there":                   {map[string]string{"wall.yaml": gone}, "", `wall.yaml: is not in .: this is not a wall's folder; name the folder with --wall, or make one with: twodip start my-wall`},
+	"no wall there":                   {map[string]string{"wall.yaml": gone}, "", `wall.yaml: is not in .: this is not a wall's folder; name the folder with --wall, or make one with: twodip start our-wall`},
 
 	"a list without headings":              {file("content/glazes.csv", "QM,Quarry Milk\nFG,Fen Glass\n"), "", `content/glazes.csv:1: there is no column code; the first row must hold the headings code, name`},
 	"a heading misspelled":                 {file("content/glazes.csv", "cod,name\nQM,Quarry Milk\n"), "", `content/glazes.csv:1: there is no column code; the first row must hold the headings code, name`},
@@ -155,7 +155,7 @@ var mistakes = map[string]mistake{
 	"a site for nobody":          {nil, "build --for students", `--for students: a site is made for everybody or for teacher`},
 	"a wall that is there":       {nil, "start .", `.: is there already and is not empty; name a new folder`},
 	"trace without a log":        {file("tiles/log.csv", gone), "trace", `tiles/log.csv: there is no piece in the log; take rows in with: twodip log FILE`},
-	"a wall that is not there":   {nil, "check --wall ../wal", `wall.yaml: is not in ../wal: this is not a wall's folder; name the folder with --wall, or make one with: twodip start my-wall`},
+	"a wall that is not there":   {nil, "check --wall ../wal", `wall.yaml: is not in ../wal: this is not a wall's folder; name the folder with --wall, or make one with: twodip start our-wall`},
 	"too many words":             {nil, "check everything", `twodip check everything: write it as twodip check; words with spaces go in quotation marks`},
 	"an option without its word": {nil, "plan --wall", `--wall wants a word after it; twodip plan --help says which`},
 }
