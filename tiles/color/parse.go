@@ -25,7 +25,7 @@ func Parse(s string) (Lab, error) {
 		return parseHex(m[1])
 	}
 	if m := labForm.FindStringSubmatch(text); m != nil {
-		if fields := between.Split(strings.TrimSpace(m[1]), -1); len(fields) == 3 {
+		if fields := between.Split(strings.TrimSpace(m[1]), -1); len(fields) == 3 && strings.ContainsAny(m[1], "0123456789") {
 			return parseLab(s, fields)
 		}
 	}

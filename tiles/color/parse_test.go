@@ -28,6 +28,7 @@ func TestParseReadsWhatPeopleWrite(t *testing.T) {
 
 func TestParseSaysWhatIsWrong(t *testing.T) {
 	for text, want := range map[string]string{
+		"rust over milk":  `"rust over milk" is not a color; write it as #5a7f91 or lab(48 -8 -14)`,
 		"teal":            `"teal" is not a color; write it as #5a7f91 or lab(48 -8 -14)`,
 		"":                `"" is not a color; write it as #5a7f91 or lab(48 -8 -14)`,
 		"#12345":          `"#12345" is not a color; write it as #5a7f91 or lab(48 -8 -14)`,
